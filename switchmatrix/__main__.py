@@ -1,0 +1,5 @@
+"""`python -m switchmatrix`."""
+
+from switchmatrix.cli import main
+
+main()

@@ -1,0 +1,1 @@
+"""Nodes to model: names bound across files, each line to what it stands for."""

@@ -1,0 +1,74 @@
+"""The show's own file: rigs, legs, setlists."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from switchmatrix.bind.fields import Fields, scalars
+from switchmatrix.bind.naming import name
+from switchmatrix.diagnostics import names
+from switchmatrix.diagnostics.diagnostic import Diagnostic
+from switchmatrix.diagnostics.nearest import did_you_mean
+from switchmatrix.model.show import Leg, SetlistItem, Show
+from switchmatrix.syntax.nodes import Mapping, Node, Scalar
+
+
+def bind_show(
+    root: Node, rigs: Collection[str], songs: Collection[str], found: list[Diagnostic]
+) -> tuple[Show, dict[str, Node]] | None:
+    """The show, and the changes of each leg that rigs have yet to bind; None for a broken file.
+
+    `rigs` and `songs` are the ids that there are files for.
+    """
+    if not isinstance(root, Mapping):
+        return None
+    fields = Fields(root, found)
+    named = _rigs(fields.scalars("rigs"), rigs, "rigs", found)
+    legs: list[Leg] = []
+    changes: dict[str, Node] = {}
+    for key, node in fields.each("legs"):
+        if name(key, "a leg", found) is None or not isinstance(node, Mapping):
+            continue
+        leg = Fields(node, found)
+        on = _rigs(leg.scalars("rigs"), named if named else rigs, "rigs of this show", found)
+        items = [_item(item, songs, found) for item in leg.items("setlist")]
+        legs.append(Leg(key.text, on, tuple(i for i in items if i is not None), key.span))
+        under = leg.node.get("changes")
+        if under is not None:
+            changes[key.text] = under
+    if not legs and not fields.broken("legs") and not any(True for _ in fields.each("legs")):
+        key_scalar = fields.node.key("legs")
+        span = key_scalar.span if key_scalar is not None else fields.span
+        found.append(
+            names.VALUE_MISSING.at(span, "the show has no leg", "write one, with `rigs` and a `setlist`")
+        )
+    return Show(fields.text("show") or "", named, tuple(legs), fields.span), changes
+
+
+def _rigs(
+    given: tuple[Scalar, ...], known: Collection[str], what: str, found: list[Diagnostic]
+) -> tuple[str, ...]:
+    rigs = []
+    for scalar in given:
+        if scalar.text in known:
+            rigs.append(scalar.text)
+        else:
+            message = f"there is no rig `{scalar.text}`"
+            found.append(names.UNKNOWN_NAME.at(scalar.span, message, did_you_mean(scalar.text, known, what)))
+    return tuple(dict.fromkeys(rigs))
+
+
+def _item(item: Node, songs: Collection[str], found: list[Diagnostic]) -> SetlistItem | None:
+    if isinstance(item, Scalar):
+        if item.text in songs:
+            return SetlistItem(item.text, False, None, item.span)
+        message = f"there is no song `{item.text}` in the show's folder"
+        found.append(names.UNKNOWN_NAME.at(item.span, message, did_you_mean(item.text, songs, "songs")))
+        return None
+    if not isinstance(item, Mapping):
+        return None
+    fields = Fields(item, found)
+    standing = scalars(item.get("standing"))
+    if not standing:
+        return None
+    return SetlistItem(standing[0].text, True, fields.text("remark"), standing[0].span)

@@ -1,0 +1,119 @@
+"""`switchmatrix compile`: MIDI files, listings and message tables for every leg and rig."""
+
+from __future__ import annotations
+
+import re
+import sys
+import time
+from pathlib import Path
+
+import click
+
+from switchmatrix.cli.common import counted, leg_option, rig_option, runs, show_argument, sound_show
+from switchmatrix.compile.plan import LegPlan
+from switchmatrix.diagnostics import long
+from switchmatrix.diagnostics.diagnostic import Diagnostic, Severity
+from switchmatrix.emit.listing import listing
+from switchmatrix.emit.messages_csv import messages_csv
+from switchmatrix.emit.messages_json import messages_json
+from switchmatrix.emit.midi_files import slug, song_files, stem
+from switchmatrix.files import write_files
+from switchmatrix.pipeline import plan_run
+
+STALE = re.compile(r"\d\d-.*\.(mid|txt)")
+"""The names of the files that compiling writes beside the message tables."""
+
+COLUMNS = ("leg", "rig", "songs", "scenes", "visits", "messages", "bytes", "warnings")
+
+
+@click.command("compile")
+@show_argument
+@leg_option
+@rig_option
+@click.option("--out", type=click.Path(path_type=Path), default=Path("out"), show_default=True)
+@click.option(
+    "--smf-format",
+    "smf_format",
+    type=click.IntRange(0, 1),
+    default=1,
+    show_default=True,
+    help="1: a track for each device; 0: one track (for a rig of several ports, a file for each port).",
+)
+def command(show: Path, leg: str | None, rig: str | None, out: Path, smf_format: int) -> None:
+    """Compile SHOW into OUT/LEG/RIG: a MIDI file and a listing a song, a MIDI file for each state of a scene.
+
+    Without --leg and --rig: every leg on each of its rigs. Nothing is written where the show has an error;
+    MIDI files and listings of an earlier compile that are no longer made are removed.
+    """
+    judged = sound_show(show)
+    chosen = runs(judged, leg, rig)
+    progress = _Progress(len(chosen))
+    files: dict[str, bytes] = {}
+    rows = []
+    for run in chosen:
+        plan = plan_run(run)
+        files |= _files(plan, smf_format)
+        rows.append(_row(plan, judged.found))
+        progress.step(f"{run.leg.name} on {run.rig.id}")
+    try:
+        write_files(out, files, STALE)
+    except OSError as error:
+        raise click.ClickException(f"cannot write into {out}: {error.strerror or error}") from None
+    warnings = [d for d in judged.found if d.severity is Severity.WARNING]
+    if warnings:
+        click.echo(long.render(warnings, judged.files.texts) + "\n" + counted(warnings), err=True)
+    click.echo(_table([COLUMNS, *rows]), nl=False)
+    click.echo(f"{len(files)} files written below {out}")
+
+
+def _files(plan: LegPlan, smf_format: int) -> dict[str, bytes]:
+    below = f"{slug(plan.leg.name)}/{slug(plan.rig.id)}"
+    files = {
+        "messages.csv": messages_csv(plan).encode("utf-8"),
+        "messages.json": messages_json(plan).encode("utf-8"),
+    }
+    for song in plan.songs:
+        files[f"{stem(song)}.txt"] = listing(plan, song).encode("utf-8")
+        files |= song_files(plan.rig, song, smf_format)
+    return {f"{below}/{name}": data for name, data in files.items()}
+
+
+def _row(plan: LegPlan, found: list[Diagnostic]) -> tuple[str, ...]:
+    visits = [visit for song in plan.songs for visit in song.visits]
+    messages = [m for visit in visits for m in visit.messages]
+    warnings = [d for d in found if d.severity is Severity.WARNING and (not d.rigs or plan.rig.id in d.rigs)]
+    counts = (
+        len(plan.songs),
+        sum(len(song.scenes) for song in plan.songs),
+        len(visits),
+        len(messages),
+        sum(len(m.step.data) for m in messages),
+        len(warnings),
+    )
+    return (plan.leg.name, plan.rig.id, *map(str, counts))
+
+
+def _table(rows: list[tuple[str, ...]]) -> str:
+    """Columns side by side: names to the left, numbers to the right."""
+    widths = [max(len(row[n]) for row in rows) for n in range(len(COLUMNS))]
+    return "".join(
+        "  ".join(
+            t.ljust(w) if n < 2 else t.rjust(w) for n, (t, w) in enumerate(zip(row, widths, strict=True))
+        )
+        + "\n"
+        for row in rows
+    )
+
+
+class _Progress:
+    """A line on stderr, on terminals only, once a second has gone by."""
+
+    def __init__(self, total: int) -> None:
+        self.total = total
+        self.done = 0
+        self.since = time.monotonic()
+
+    def step(self, what: str) -> None:
+        self.done += 1
+        if sys.stderr.isatty() and time.monotonic() - self.since > 1:
+            click.echo(f"compiled {self.done} of {self.total}: {what}", err=True)

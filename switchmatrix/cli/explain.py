@@ -1,0 +1,20 @@
+"""`switchmatrix explain`: the page of a finding."""
+
+from __future__ import annotations
+
+import click
+
+from switchmatrix.cli.common import fail
+from switchmatrix.diagnostics.names import NAMES
+from switchmatrix.diagnostics.nearest import did_you_mean
+from switchmatrix.diagnostics.page import render
+
+
+@click.command("explain")
+@click.argument("name")
+def command(name: str) -> None:
+    """Print the page of the finding called NAME: why it matters, a wrong and a right example."""
+    by_name = {known.name: known for known in NAMES}
+    if name not in by_name:
+        raise fail(f"no finding is called {name}: {did_you_mean(name, by_name, 'findings')}")
+    click.echo(render(by_name[name]), nl=False)

@@ -1,0 +1,1 @@
+"""States to messages: what must be sent, in what order, and when."""

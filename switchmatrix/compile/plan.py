@@ -1,0 +1,70 @@
+"""A song's messages: each visit from the one before, each distinct state from unknown."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from switchmatrix.compile.known import nothing_known, settled_rig
+from switchmatrix.compile.schedule import Busy, Timed, schedule
+from switchmatrix.compile.transition import transition
+from switchmatrix.model.rig import Rig
+from switchmatrix.model.show import Leg
+from switchmatrix.states.state import SceneState, Visit
+from switchmatrix.states.visits import SongStates
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedVisit:
+    """A visit with its messages; times count from the visit's moment."""
+
+    visit: Visit
+    messages: tuple[Timed, ...]
+    change_time_us: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedState:
+    """A distinct state with its messages from unknown; times count from the first byte."""
+
+    scene: SceneState
+    messages: tuple[Timed, ...]
+    change_time_us: int
+
+
+@dataclass(frozen=True, slots=True)
+class SongPlan:
+    """A song on one rig in one leg: `number` is its place in the setlist, 0 for standing scenes."""
+
+    number: int
+    states: SongStates
+    visits: tuple[PlannedVisit, ...]
+    scenes: tuple[PlannedState, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LegPlan:
+    """All songs of a leg on one rig, standing scenes first."""
+
+    leg: Leg
+    rig: Rig
+    songs: tuple[SongPlan, ...]
+
+
+def plan_song(rig: Rig, number: int, states: SongStates) -> SongPlan:
+    """The song's messages: the first visit from unknown, later ones from the visit before."""
+    visits = []
+    known, busy, moment = nothing_known(rig), Busy(), 0
+    for visit in states.visits:
+        if visit.tick is not None:
+            moment = states.timeline.microseconds(visit.tick).__ceil__()
+        steps = transition(rig, known, visit.state, visit.triggers)
+        timed = schedule(rig, steps, moment, busy if states.placed else None)
+        messages = tuple(Timed(m.step, m.starts_us - moment, m.lands_us - moment) for m in timed.messages)
+        visits.append(PlannedVisit(visit, messages, timed.change_time_us()))
+        known, busy = settled_rig(rig, visit.state), timed.busy
+    return SongPlan(number, states, tuple(visits), tuple(_from_unknown(rig, s) for s in states.states))
+
+
+def _from_unknown(rig: Rig, scene: SceneState) -> PlannedState:
+    timed = schedule(rig, transition(rig, nothing_known(rig), scene.state))
+    return PlannedState(scene, timed.messages, timed.change_time_us())

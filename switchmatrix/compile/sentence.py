@@ -1,0 +1,28 @@
+"""A message as one line that a person can read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from switchmatrix.compile.schedule import Timed
+
+
+def hex_text(data: bytes) -> str:
+    """`C2 10`."""
+    return data.hex(" ").upper()
+
+
+def sentences(messages: Iterable[Timed]) -> list[str]:
+    """A line each: when, which device does what, where it goes, its bytes, and the line that says so."""
+    rows = [
+        (
+            f"+{m.starts_us / 1000:.1f} ms",
+            f"{m.step.device} {m.step.meaning}",
+            f"{m.step.port} ch {m.step.channel}",
+            hex_text(m.step.data),
+            f"{m.step.span.path}:{m.step.span.line}",
+        )
+        for m in messages
+    ]
+    widths = [max((len(row[n]) for row in rows), default=0) for n in range(5)]
+    return ["  ".join(text.ljust(w) for text, w in zip(row, widths, strict=True)).rstrip() for row in rows]

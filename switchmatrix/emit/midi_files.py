@@ -1,0 +1,120 @@
+"""Standard MIDI Files: a song with its visits, and each distinct state of a scene."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from switchmatrix.compile.plan import PlannedState, SongPlan
+from switchmatrix.compile.schedule import Timed
+from switchmatrix.midi import smf
+from switchmatrix.midi.text import latin
+from switchmatrix.model.rig import Device, Rig
+from switchmatrix.states.timeline import TICKS_PER_QUARTER, MeterChange, TempoChange, Timeline
+
+Events = list[tuple[int, bytes]]
+_STEADY = Timeline(
+    (TempoChange(0, Fraction(0), smf.DEFAULT_QUARTER_US, Fraction(500)),), (MeterChange(0, 4, 4),)
+)
+
+
+def slug(name: str) -> str:
+    """A name as part of a file's name: letters and digits, the rest as hyphens."""
+    return "".join(c if c.isalnum() or c in "-_" else "-" for c in name)[:60]
+
+
+def stem(song: SongPlan) -> str:
+    """`04-nine-lanterns`."""
+    return f"{song.number:02d}-{slug(song.states.song.song.id)}"
+
+
+def song_files(rig: Rig, song: SongPlan, format: int) -> dict[str, bytes]:
+    """The song's file (where its scenes have places) and one for each distinct state, by name.
+
+    In format 0, which has one track and so one port, a rig of several ports gets a file a port.
+    """
+    files: dict[str, bytes] = {}
+    if song.states.placed:
+        conductor = _conductor(song)
+        placed = [
+            (m, tick)
+            for visit in song.visits
+            for m, tick in _ticks(song.states.timeline, visit.visit.tick or 0, visit.messages)
+        ]
+        files |= _files(rig, stem(song), conductor, placed, format)
+    for scene in song.scenes:
+        label = slug(scene.scene.scene) + ("" if scene.scene.nth == 1 else f"@{scene.scene.nth}")
+        name = f"{stem(song)}.scene-{scene.scene.position:02d}-{label}"
+        placed = _ticks(_STEADY, 0, scene.messages)
+        files |= _files(rig, name, _scene_conductor(song, scene), placed, format)
+    return files
+
+
+def _title(song: SongPlan) -> bytes:
+    return smf.meta(smf.TRACK_NAME, latin(song.states.song.song.title))
+
+
+def _time(line: Timeline) -> Events:
+    """Tempo and meter events; both are stated even where the song leaves them to the standard's defaults."""
+    meters = [(m.tick, smf.meter(m.beats, m.unit)) for m in line.meters or _STEADY.meters]
+    tempos = [(t.tick, smf.tempo(t.quarter_us)) for t in line.tempos or _STEADY.tempos]
+    return meters + tempos
+
+
+def _conductor(song: SongPlan) -> Events:
+    markers = [(v.visit.tick or 0, smf.meta(smf.MARKER, latin(v.visit.scene))) for v in song.visits]
+    events = [(0, _title(song)), *_time(song.states.timeline), *markers]
+    return sorted(events, key=lambda event: event[0])
+
+
+def _scene_conductor(song: SongPlan, scene: PlannedState) -> Events:
+    return [(0, _title(song)), *_time(_STEADY), (0, smf.meta(smf.MARKER, latin(scene.scene.label)))]
+
+
+def _ticks(line: Timeline, tick: int, messages: tuple[Timed, ...]) -> list[tuple[Timed, int]]:
+    """Each message at its tick, rounded up so that no wait of a device shrinks and no order changes."""
+    moment = line.microseconds(tick)
+    out: list[tuple[Timed, int]] = []
+    last: dict[str, tuple[int, int]] = {}
+    on_port: dict[str, int] = {}
+    for message in messages:
+        at = _up(line, moment + message.starts_us)
+        device = message.step.device
+        if device in last:
+            before, starts = last[device]
+            at = max(at, _up(line, line.microseconds(before) + message.starts_us - starts))
+        at = max(at, on_port.get(message.step.port, 0))
+        last[device], on_port[message.step.port] = (at, message.starts_us), at
+        out.append((message, at))
+    return out
+
+
+def _up(line: Timeline, microseconds: Fraction) -> int:
+    return line.tick_at_us(microseconds).__ceil__()
+
+
+def _files(
+    rig: Rig, name: str, conductor: Events, placed: list[tuple[Timed, int]], format: int
+) -> dict[str, bytes]:
+    if format == 1:
+        tracks = [smf.track(conductor)]
+        tracks += [smf.track(_device_events(rig, device, placed)) for device in rig.devices]
+        return {f"{name}.mid": smf.file(tracks, TICKS_PER_QUARTER, 1)}
+    used = [port for port in rig.ports if any(device.port == port.name for device in rig.devices)]
+    files = {}
+    for port in used:
+        ending = f".{slug(port.name)}.mid" if len(used) > 1 else ".mid"
+        here = [(tick, m.step.data) for m, tick in placed if m.step.port == port.name]
+        events = [(0, smf.meta(smf.DEVICE_NAME, latin(port.out))), *conductor, *here]
+        events.sort(key=lambda event: event[0])
+        files[name + ending] = smf.file([smf.track(events)], TICKS_PER_QUARTER, 0)
+    return files
+
+
+def _device_events(rig: Rig, device: Device, placed: list[tuple[Timed, int]]) -> Events:
+    """A device's track: its name, its port as the device name (RP-019), its messages."""
+    port = rig.port(device.port)
+    head = [
+        (0, smf.meta(smf.TRACK_NAME, latin(device.name))),
+        (0, smf.meta(smf.DEVICE_NAME, latin(port.out))),
+    ]
+    return head + [(tick, m.step.data) for m, tick in placed if m.step.device == device.name]

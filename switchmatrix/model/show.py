@@ -1,0 +1,37 @@
+"""A show: its legs, and what each plays on which rigs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from switchmatrix.source import Span
+
+
+@dataclass(frozen=True, slots=True)
+class SetlistItem:
+    """A song, or (where `standing`) a standing scene, in a running order."""
+
+    name: str
+    standing: bool
+    remark: str | None
+    span: Span = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Leg:
+    """A part of a tour: its rigs and its setlist."""
+
+    name: str
+    rigs: tuple[str, ...]
+    setlist: tuple[SetlistItem, ...]
+    span: Span = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Show:
+    """The show as its file has it."""
+
+    title: str
+    rigs: tuple[str, ...]
+    legs: tuple[Leg, ...]
+    span: Span = field(compare=False)

@@ -1,0 +1,43 @@
+"""Where a thing stands in the files a person wrote."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+_BREAK = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Span:
+    """A stretch of one file: path relative to the show, lines and columns from 1, the end exclusive."""
+
+    path: str
+    line: int
+    column: int
+    end_line: int
+    end_column: int
+
+    def to(self, other: Span) -> Span:
+        """The stretch from the start of this span to the end of `other` (of the same file)."""
+        return Span(self.path, self.line, self.column, other.end_line, other.end_column)
+
+    def __str__(self) -> str:
+        return f"{self.path}:{self.line}:{self.column}"
+
+
+@dataclass(frozen=True, slots=True)
+class SourceFile:
+    """The text of one file of a show."""
+
+    path: str
+    text: str
+
+    def lines(self) -> list[str]:
+        """The file's lines, broken where YAML 1.1 breaks them."""
+        return _BREAK.split(self.text)
+
+
+def whole_file(path: str) -> Span:
+    """The place of a finding that concerns a file as a whole."""
+    return Span(path, 1, 1, 1, 1)

@@ -1,0 +1,1 @@
+"""Scenes to full states: layers laid down, absent devices translated, note values worked out."""

@@ -1,0 +1,130 @@
+"""Settings to a full state: note values at their tempo, what patches store, what is nobody's."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from switchmatrix.bind.values import held
+from switchmatrix.controls import at_tempo, decode, outside
+from switchmatrix.definition.controls import TRIGGER, Control
+from switchmatrix.definition.values import Quantity, Value
+from switchmatrix.diagnostics import names
+from switchmatrix.diagnostics.diagnostic import Diagnostic
+from switchmatrix.model.rig import Device, Rig
+from switchmatrix.model.settings import PATCH, AsStored, Chosen, Coded, Target, Timed
+from switchmatrix.states.laying import Laid
+from switchmatrix.states.scenes import SceneSettings
+from switchmatrix.states.state import (
+    AsPatch,
+    ControlState,
+    DeviceState,
+    Free,
+    Origin,
+    PatchIn,
+    Set,
+    State,
+)
+
+
+def timed(settings: SceneSettings) -> list[Laid]:
+    """The settings whose codes depend on the tempo."""
+    return [laid for laid in settings.laid.values() if isinstance(laid.meaning, Timed)]
+
+
+def resolve(rig: Rig, settings: SceneSettings, quarter_ms: Fraction | None, found: list[Diagnostic]) -> State:
+    """The state that the settings mean where a quarter note lasts `quarter_ms` (None: no tempo)."""
+    return State(tuple(_device(rig, device, settings, quarter_ms, found) for device in rig.devices))
+
+
+def _device(
+    rig: Rig, device: Device, settings: SceneSettings, quarter_ms: Fraction | None, found: list[Diagnostic]
+) -> DeviceState:
+    patch = _patch(device, settings)
+    controls = tuple(
+        _control(rig, device, control, patch, settings, quarter_ms, found)
+        for control in device.definition.controls
+    )
+    return DeviceState(device, patch, controls)
+
+
+def _patch(device: Device, settings: SceneSettings) -> PatchIn | Free | None:
+    if device.definition.programs is None:
+        return None
+    target = Target(device.name, PATCH)
+    laid = settings.laid.get(target)
+    if laid is not None and isinstance(laid.meaning, Chosen):
+        return PatchIn(laid.meaning.patch, laid.origin())
+    return Free.HELD if target in settings.hands else Free.UNDETERMINED
+
+
+def _control(
+    rig: Rig,
+    device: Device,
+    control: Control,
+    patch: PatchIn | Free | None,
+    settings: SceneSettings,
+    quarter_ms: Fraction | None,
+    found: list[Diagnostic],
+) -> ControlState:
+    if control.kind == TRIGGER or control.hazard is not None:
+        return Free.NEVER_SENT
+    target = Target(device.name, control.name)
+    laid = settings.laid.get(target)
+    if laid is None:
+        return Free.HELD if target in settings.hands else _from_patch(control, patch, None)
+    match laid.meaning:
+        case Coded(code, asked):
+            return _set(control, code, asked, laid)
+        case Timed():
+            return _at_tempo(rig, control, target, laid, laid.meaning, quarter_ms, found)
+        case AsStored() if patch is None or patch is Free.UNDETERMINED:
+            message = f"`{target}` is to be as stored, but no patch of `{device.name}` is chosen"
+            help = f"choose one, here or under `home`: `{device.name}.patch: NAME`"
+            found.append(names.AS_STORED_NOTHING.at(laid.by.line.span, message, help))
+            return Free.UNDETERMINED
+        case _:
+            return _from_patch(control, patch, laid)
+
+
+def _from_patch(control: Control, patch: PatchIn | Free | None, laid: Laid | None) -> ControlState:
+    """What the patch in force gives a control that nothing else sets."""
+    if isinstance(patch, PatchIn) and control.stored:
+        stored = patch.patch.stored(control.name)
+        origin = laid.origin() if laid is not None else patch.origin
+        if stored is None:
+            return AsPatch(patch.patch, None, None, origin)
+        origin = Origin(stored.span, origin.layer, f"stored in {patch.patch.name}")
+        return AsPatch(patch.patch, stored.code, decode(control, stored.code), origin)
+    return Free.HELD if patch is Free.HELD and control.stored else Free.UNDETERMINED
+
+
+def _set(control: Control, code: int, asked: Value, laid: Laid) -> Set:
+    gets = decode(control, code)
+    if gets is None:
+        raise ValueError(f"{control.name} has a code {code} that it cannot decode")
+    return Set(code, asked, gets, laid.origin())
+
+
+def _at_tempo(
+    rig: Rig,
+    control: Control,
+    target: Target,
+    laid: Laid,
+    meaning: Timed,
+    quarter_ms: Fraction | None,
+    found: list[Diagnostic],
+) -> ControlState:
+    span = laid.by.line.span
+    if quarter_ms is None:
+        message = f"`{target}: {meaning.note}` is a note value, and there is no tempo to work it out from"
+        help = "give the song one `tempo`, the scene a place or a `tempo`, or write the time in ms"
+        found.append(names.NO_TEMPO.at(span, message, help))
+        return Free.UNDETERMINED
+    asked: Quantity = at_tempo(meaning.note, quarter_ms)
+    misread = outside(control, asked)
+    if misread is not None:
+        message = f"`{target}: {meaning.note}` is {asked} at this tempo: out of range"
+        found.append(names.OUT_OF_RANGE.at(span, message, misread.help))
+        return Free.UNDETERMINED
+    code = held(control, target, asked, span, rig.limits, found)
+    return Free.UNDETERMINED if code is None else _set(control, code, asked, laid)

@@ -1,0 +1,144 @@
+"""The state of a rig: what a scene means, in full."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum
+
+from switchmatrix.definition.values import Value
+from switchmatrix.model.rig import Device
+from switchmatrix.model.settings import Patch
+from switchmatrix.source import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """The line that gave a value: its place, its layer's title, and its name (`gate: tight`).
+
+    `outright` where a line of the song itself (its base, a scene, a change) named the control.
+    """
+
+    span: Span
+    layer: str
+    name: str
+    outright: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Set:
+    """A code of the scene's own. `asked` is what was asked, `gets` what the device does."""
+
+    code: int
+    asked: Value = field(compare=False)
+    gets: Value = field(compare=False)
+    origin: Origin = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class AsPatch:
+    """As the patch in force stores it; `code`, and what it does, where the rig's file lists it."""
+
+    patch: Patch
+    code: int | None
+    gets: Value | None = field(compare=False)
+    origin: Origin = field(compare=False)
+
+
+class Free(Enum):
+    """Not part of the state."""
+
+    HELD = "in the player's hands"
+    UNDETERMINED = "left to chance"
+    NEVER_SENT = "never sent"
+
+
+ControlState = Set | AsPatch | Free
+
+
+@dataclass(frozen=True, slots=True)
+class PatchIn:
+    """The patch that the scene wants."""
+
+    patch: Patch
+    origin: Origin = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class DeviceState:
+    """One device: its patch (None where it has no programs) and its controls in definition order."""
+
+    device: Device
+    patch: PatchIn | Free | None
+    controls: tuple[ControlState, ...]
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """What makes two states of the device the same on the wire."""
+        patch = self.patch.patch.program if isinstance(self.patch, PatchIn) else self.patch
+        return (patch, *(_control_key(c) for c in self.controls))
+
+
+def _control_key(control: ControlState) -> object:
+    if isinstance(control, Set):
+        return control.code
+    if isinstance(control, AsPatch):
+        return ("as stored", control.patch.program) if control.code is None else control.code
+    return control
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """Every device of the rig, in rig-file order."""
+
+    devices: tuple[DeviceState, ...]
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """Equal for states that are the same on the wire."""
+        return tuple(d.key for d in self.devices)
+
+
+@dataclass(frozen=True, slots=True)
+class Trigger:
+    """A trigger that a scene fires when it is reached."""
+
+    device: Device
+    control: str
+    code: int
+    origin: Origin = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """One place in a song's running order where a scene comes.
+
+    `nth` counts the scene's own visits from 1; `tick` is None in a song without places; `place` is
+    the text of the place.
+    """
+
+    number: int
+    scene: str
+    nth: int
+    tick: int | None
+    place: str
+    remark: str | None
+    instrument: str | None
+    state: State
+    triggers: tuple[Trigger, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SceneState:
+    """A distinct state of a scene: `position` is the scene's in the song, `nth` its first visit that has it."""
+
+    scene: str
+    position: int
+    nth: int
+    remark: str | None
+    instrument: str | None
+    state: State
+
+    @property
+    def label(self) -> str:
+        """`SCENE`, or `SCENE@3` for a state that a later visit brings."""
+        return self.scene if self.nth == 1 else f"{self.scene}@{self.nth}"

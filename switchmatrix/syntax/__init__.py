@@ -1,0 +1,1 @@
+"""YAML text to nodes with places, and their shape."""

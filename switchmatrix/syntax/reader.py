@@ -1,0 +1,193 @@
+"""YAML text to nodes, built from the parser's events: no types guessed, nothing lost, every place kept."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import yaml
+from yaml.events import (
+    AliasEvent,
+    DocumentStartEvent,
+    MappingEndEvent,
+    MappingStartEvent,
+    ScalarEvent,
+    SequenceEndEvent,
+    SequenceStartEvent,
+    StreamEndEvent,
+)
+
+from switchmatrix.diagnostics import names
+from switchmatrix.diagnostics.diagnostic import Diagnostic
+from switchmatrix.source import SourceFile, Span
+from switchmatrix.syntax import slips
+from switchmatrix.syntax.nodes import Broken, Mapping, Node, Scalar, Sequence
+
+MOST_DEEP = 24
+"""The deepest nesting that is read; a show's own files need nine."""
+
+_PARSER: Any = yaml.CLoader if yaml.__with_libyaml__ else yaml.SafeLoader
+
+
+def read(file: SourceFile) -> tuple[Node, list[Diagnostic]]:
+    """The file's root node (Broken where the text is no YAML of ours) and what is wrong with it."""
+    builder = _Builder(file)
+    parser = _PARSER(file.text)
+    try:
+        root = builder.build(parser)
+    except yaml.MarkedYAMLError as error:
+        builder.found.append(slips.explain(error, file, builder.last))
+        root = Broken(Span(file.path, 1, 1, 1, 1))
+    except yaml.YAMLError as error:
+        span = Span(file.path, 1, 1, 1, 1)
+        builder.found.append(names.YAML_SYNTAX.at(span, f"this is no YAML: {error}".split("\n")[0]))
+        root = Broken(span)
+    finally:
+        parser.dispose()
+    return root, builder.found
+
+
+class _Open:
+    """A collection whose end has not come."""
+
+    __slots__ = ("broken", "event", "items", "key", "seen")
+
+    def __init__(self, event: Any) -> None:
+        self.event = event
+        self.items: list[Any] = []
+        self.key: Scalar | None = None
+        self.seen: dict[str, Scalar] = {}
+        self.broken = False
+
+
+class _Builder:
+    """Turns one stream of events into one node."""
+
+    def __init__(self, file: SourceFile) -> None:
+        self.file = file
+        self.path = file.path
+        self.found: list[Diagnostic] = []
+        self.last: Scalar | None = None
+
+    def build(self, parser: Any) -> Node:
+        stack: list[_Open] = []
+        root: Node | None = None
+        while True:
+            event = parser.get_event()
+            kind = type(event)
+            if kind is ScalarEvent:
+                node: Node = self._scalar(event, stack)
+            elif kind is MappingStartEvent or kind is SequenceStartEvent:
+                self._feature(event)
+                if len(stack) == MOST_DEEP:
+                    message = f"brackets or indents are nested deeper than {MOST_DEEP}"
+                    self.found.append(names.TOO_LARGE.at(self._span(event), message, "write it flatter"))
+                    return Broken(self._span(event))
+                stack.append(_Open(event))
+                continue
+            elif kind is MappingEndEvent or kind is SequenceEndEvent:
+                node = self._closed(stack.pop(), event)
+            elif kind is AliasEvent:
+                self._refuse(event, "an alias", "name a scene with `like`, or write the lines out")
+                node = Broken(self._span(event))
+            elif kind is StreamEndEvent:
+                return self._document(root)
+            else:
+                if kind is DocumentStartEvent and root is not None:
+                    self._refuse(event, "a second document", "keep one document a file: delete this `---`")
+                continue
+            if stack:
+                self._put(stack[-1], node)
+            elif root is None:
+                root = node
+
+    def _document(self, root: Node | None) -> Node:
+        """The root, which must be lines of `key: value`."""
+        if isinstance(root, Mapping | Broken):
+            return root
+        span = Span(self.path, 1, 1, 1, 1) if root is None else root.span
+        if isinstance(root, Scalar) and root.text:
+            self.found.append(slips.no_colon(root.text, root.span))
+        elif root is None or isinstance(root, Scalar):
+            self.found.append(names.VALUE_MISSING.at(span, "the file is empty", "write it, or delete it"))
+        else:
+            message = "the file is a list; it should be lines of `key: value`"
+            self.found.append(names.WRONG_SHAPE.at(span, message, "take the dashes or brackets away"))
+        return Broken(span)
+
+    def _span(self, event: Any) -> Span:
+        start, end = event.start_mark, event.end_mark
+        return Span(self.path, start.line + 1, start.column + 1, end.line + 1, end.column + 1)
+
+    def _refuse(self, event: Any, what: str, help: str) -> None:
+        self.found.append(names.YAML_FEATURE.at(self._span(event), f"{what} is not used in a show", help))
+
+    def _feature(self, event: Any) -> bool:
+        """Refuse an anchor or a tag; whether there was one."""
+        if event.anchor is not None:
+            self._refuse(event, f"an anchor (`&{event.anchor}`)", "name a scene with `like` instead")
+        elif event.tag is not None:
+            self._refuse(event, f"a tag (`{event.tag}`)", "write the bare value: its place says its type")
+        else:
+            return False
+        return True
+
+    def _scalar(self, event: Any, stack: list[_Open]) -> Node:
+        span = self._span(event)
+        if (event.anchor is not None or event.tag is not None) and self._feature(event):
+            return Broken(span)
+        plain = not event.style
+        node = Scalar(event.value, span, plain)
+        awaits_value = bool(stack) and stack[-1].key is not None
+        if plain and not event.value:
+            if not (awaits_value and stack[-1].broken):
+                self.found.append(slips.missing(stack[-1].key if stack else None, self.last, span))
+            return Broken(span)
+        self.last = node
+        if plain and span.line != span.end_line:
+            self.found.append(slips.runs_on(node, self.file))
+            return Broken(span)
+        return node
+
+    def _put(self, parent: _Open, node: Node) -> None:
+        if type(parent.event) is SequenceStartEvent:
+            parent.items.append(node)
+        elif parent.key is None:
+            self._put_key(parent, node)
+        else:
+            if not parent.broken:
+                parent.items.append((parent.key, node))
+            parent.key, parent.broken = None, False
+
+    def _put_key(self, parent: _Open, node: Node) -> None:
+        if not isinstance(node, Scalar):
+            if not isinstance(node, Broken):
+                message = "a key must be a name, not a list or a block"
+                self.found.append(names.WRONG_SHAPE.at(node.span, message, "write `name: value`"))
+            parent.key, parent.broken = Scalar("", node.span), True
+            return
+        parent.key = node
+        if node.text == "<<":
+            self.found.append(
+                names.YAML_FEATURE.at(node.span, "a merge key is not used in a show", "use `like` instead")
+            )
+            parent.broken = True
+        elif node.text in parent.seen:
+            self.found.append(slips.key_twice(node, parent.seen[node.text]))
+            parent.broken = True
+        else:
+            parent.seen[node.text] = node
+
+    def _closed(self, opened: _Open, event: Any) -> Node:
+        """The finished collection; in block style its end is that of its last child."""
+        start = self._span(opened.event)
+        if opened.event.flow_style:
+            end = self._span(event)
+        elif not opened.items:
+            end = start
+        else:
+            last = opened.items[-1]
+            end = (last[1] if isinstance(last, tuple) else last).span
+        span = start.to(end)
+        if type(opened.event) is SequenceStartEvent:
+            return Sequence(tuple(opened.items), span)
+        return Mapping(tuple(opened.items), span)
