@@ -10,7 +10,7 @@ from pathlib import Path
 
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
-from switchmatrix.source import SourceFile, Span, whole_file
+from switchmatrix.source import SourceFile, Span, is_id, whole_file
 
 MOST_BYTES = 1 << 20
 """The largest file that is read: a song of a hundred scenes takes a fiftieth of it."""
@@ -21,7 +21,6 @@ MOST_FILES = 4000
 SHOW_FILE = "show.yaml"
 _FOLDERS = ("", "rigs", "definitions")
 _NO_TEXT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ufffe\uffff]")
-_ID = re.compile(r"[^\W_][\w '()+&-]{0,79}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +56,7 @@ def _paths(folder: Path, found: list[Diagnostic]) -> list[str]:
     for below in _FOLDERS:
         place = folder / below if below else folder
         try:
-            entries = sorted(os.listdir(place))
+            entries = sorted(entry.name for entry in place.iterdir())
         except FileNotFoundError:
             if not below:
                 found.append(_unreadable(SHOW_FILE, f"there is no folder `{folder.name or folder}`"))
@@ -86,7 +85,7 @@ def _is_ours(entry: str, below: str, found: list[Diagnostic]) -> bool:
         found.append(names.FILE_PASSED_OVER.at(whole_file(path), message, "rename it to end in .yaml"))
     if not entry.endswith(".yaml") or entry.startswith("."):
         return False
-    if not _ID.fullmatch(entry[: -len(".yaml")]):
+    if not is_id(entry.removesuffix(".yaml")):
         message = f"`{entry}` cannot be used as an id"
         help = (
             "a file's name without .yaml is its id: begin with a letter or digit, then at most 79 letters, "

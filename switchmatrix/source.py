@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+_ID = re.compile(r"[^\W_][\w '()+&-]{0,79}")
 _BREAK = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
 
 
@@ -36,6 +37,11 @@ class SourceFile:
     def lines(self) -> list[str]:
         """The file's lines, broken where YAML 1.1 breaks them."""
         return _BREAK.split(self.text)
+
+
+def is_id(text: str) -> bool:
+    """Whether the text can be the id of a file, and the name of a folder on any disk."""
+    return _ID.fullmatch(text) is not None and text == text.strip()
 
 
 def whole_file(path: str) -> Span:

@@ -38,7 +38,7 @@ Songs = dict[str, SongSource | None]
 
 @dataclass(frozen=True, slots=True)
 class BoundRig:
-    """A rig, the names that songs may use on it, its standing scenes, its instruments (None for a broken one)."""
+    """A rig, the names that songs may use on it, its standing scenes; a broken instrument is None."""
 
     rig: Rig
     scope: Scope

@@ -10,6 +10,7 @@ from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.model.show import Leg, SetlistItem, Show
+from switchmatrix.source import is_id
 from switchmatrix.syntax.nodes import Mapping, Node, Scalar
 
 
@@ -27,7 +28,7 @@ def bind_show(
     legs: list[Leg] = []
     changes: dict[str, Node] = {}
     for key, node in fields.each("legs"):
-        if name(key, "a leg", found) is None or not isinstance(node, Mapping):
+        if _leg_name(key, legs, found) is None or not isinstance(node, Mapping):
             continue
         leg = Fields(node, found)
         on = _rigs(leg.scalars("rigs"), named if named else rigs, "rigs of this show", found)
@@ -43,6 +44,22 @@ def bind_show(
             names.VALUE_MISSING.at(span, "the show has no leg", "write one, with `rigs` and a `setlist`")
         )
     return Show(fields.text("show") or "", named, tuple(legs), fields.span), changes
+
+
+def _leg_name(key: Scalar, legs: list[Leg], found: list[Diagnostic]) -> str | None:
+    """A leg's name, which also names a folder of what is compiled."""
+    if name(key, "a leg", found) is None:
+        return None
+    twin = next((leg for leg in legs if leg.name.casefold() == key.text.casefold()), None)
+    if is_id(key.text) and twin is None:
+        return key.text
+    message = f"`{key.text}` cannot name a leg: a folder of that name is made for it"
+    help = "use letters, digits, spaces and `-` only"
+    if twin is not None:
+        message = f"`{key.text}` and `{twin.name}` are one name to some disks, and each leg has its folder"
+        help = "rename one of them"
+    found.append(names.BAD_NAME.at(key.span, message, help))
+    return None
 
 
 def _rigs(

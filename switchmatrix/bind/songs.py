@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 
 from switchmatrix.bind import places
 from switchmatrix.bind.fields import Fields
@@ -124,7 +125,7 @@ def _scene(key: Scalar, node: Node, clock: places.Clock, found: list[Diagnostic]
 
 def _check_ascending(at: tuple[Place, ...], found: list[Diagnostic]) -> None:
     """Places of one scene are written in the order in which they come."""
-    for before, after in zip(at, at[1:], strict=False):
+    for before, after in pairwise(at):
         if type(before) is type(after) and _spot(after) < _spot(before):
             message = f"`{after.text}` is written after `{before.text}`, which comes later"
             found.append(names.PLACES_OUT_OF_ORDER.at(after.span, message, "put the places in order"))

@@ -50,13 +50,11 @@ def bind_entries(scope: Scope, fields: Fields, found: list[Diagnostic]) -> None:
             message = f"`{key.text}` is a device; an entry needs a name of its own"
             found.append(names.BAD_NAME.at(key.span, message, "rename the entry"))
             continue
-        stands_for = _entry(scope, key, node, found)
+        stands_for = _entry(scope, node, found)
         scope.entries[key.text] = None if stands_for is None else Entry(key.text, stands_for, key.span)
 
 
-def _entry(
-    scope: Scope, key: Scalar, node: Node, found: list[Diagnostic]
-) -> Words | Passed | DoneWithout | None:
+def _entry(scope: Scope, node: Node, found: list[Diagnostic]) -> Words | Passed | DoneWithout | None:
     if isinstance(node, Scalar):
         if node.text == _NOTHING:
             return DoneWithout()

@@ -13,7 +13,7 @@ _Pair = tuple[Scene, Scene]
 
 
 def repeats_scene(show: ShowStates) -> list[Diagnostic]:
-    """Each scene that has the states of an earlier one wherever the song is played, neither being like the other."""
+    """Each scene with the states of an earlier one wherever the song is played, neither like the other."""
     everywhere: dict[str, list[_Pair]] = {}
     for run in show.runs:
         for _, song in run.songs:

@@ -16,7 +16,7 @@ from switchmatrix.diagnostics.diagnostic import Diagnostic, Severity
 from switchmatrix.emit.listing import listing
 from switchmatrix.emit.messages_csv import messages_csv
 from switchmatrix.emit.messages_json import messages_json
-from switchmatrix.emit.midi_files import slug, song_files, stem
+from switchmatrix.emit.midi_files import song_files, stem
 from switchmatrix.files import write_files
 from switchmatrix.pipeline import plan_run
 
@@ -67,7 +67,7 @@ def command(show: Path, leg: str | None, rig: str | None, out: Path, smf_format:
 
 
 def _files(plan: LegPlan, smf_format: int) -> dict[str, bytes]:
-    below = f"{slug(plan.leg.name)}/{slug(plan.rig.id)}"
+    below = f"{plan.leg.name}/{plan.rig.id}"
     files = {
         "messages.csv": messages_csv(plan).encode("utf-8"),
         "messages.json": messages_json(plan).encode("utf-8"),

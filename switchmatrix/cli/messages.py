@@ -53,7 +53,7 @@ def command(
     if after is not None:
         state_before, before = one_visit(states, after)
         known, triggers = settled_rig(run.rig, state_before), triggers_after(visit, before)
-    messages = schedule(run.rig, transition(run.rig, known, state, triggers)).messages
+    messages = schedule(run.rig, transition(known, state, triggers)).messages
     if form == "json":
         click.echo(rows(message_row(m) for m in messages), nl=False)
     elif form == "hex":

@@ -17,7 +17,7 @@ from switchmatrix.emit.state_text import state_text
 @leg_option
 @rig_option
 def command(show: Path, song: str, scene: str, leg: str | None, rig: str | None) -> None:
-    """Print every control's value in SCENE of SONG, what the device will really do, and which line says so."""
+    """Print every control's value in SCENE of SONG, what the device will do, and which line says so."""
     judged = sound_show(show)
     _, states = one_song(judged, leg, rig, song)
     state, _ = one_visit(states, scene)

@@ -54,8 +54,8 @@ def _left(device: Device, state: DeviceState, control: str, patch: PatchIn) -> D
         "recall it when it is in that patch already"
     )
     help = (
-        f"say what the patch holds: `{patch.patch.name}: {{at: {patch.patch.panel}, stores: {{{control}: ...}}}}`; "
-        "it is then sent by its own message"
+        "say what the patch holds, and it is sent by its own message: "
+        f"`{patch.patch.name}: {{at: {patch.patch.panel}, stores: {{{control}: ...}}}}`"
     )
     related = [
         Related(patch.origin.span, "the patch is chosen here"),
@@ -69,8 +69,8 @@ def _left(device: Device, state: DeviceState, control: str, patch: PatchIn) -> D
 
 def _over_hands(device: Device, control: str, patch: PatchIn) -> Diagnostic:
     message = (
-        f"to bring back what `{patch.patch.name}` stores, `{device.name}` is sent its program again, which also "
-        f"moves `{control}`, in the player's hands"
+        f"to bring back what `{patch.patch.name}` stores, `{device.name}` is sent its program again, "
+        f"which also moves `{control}`, in the player's hands"
     )
     help = (
         f"list under `stores` of `{patch.patch.name}` what scenes leave to the patch: it is then sent alone"

@@ -57,7 +57,7 @@ def plan_song(rig: Rig, number: int, states: SongStates) -> SongPlan:
     for visit in states.visits:
         if visit.tick is not None:
             moment = states.timeline.microseconds(visit.tick).__ceil__()
-        steps = transition(rig, known, visit.state, visit.triggers)
+        steps = transition(known, visit.state, visit.triggers)
         timed = schedule(rig, steps, moment, busy if states.placed else None)
         messages = tuple(Timed(m.step, m.starts_us - moment, m.lands_us - moment) for m in timed.messages)
         visits.append(PlannedVisit(visit, messages, timed.change_time_us()))
@@ -66,5 +66,5 @@ def plan_song(rig: Rig, number: int, states: SongStates) -> SongPlan:
 
 
 def _from_unknown(rig: Rig, scene: SceneState) -> PlannedState:
-    timed = schedule(rig, transition(rig, nothing_known(rig), scene.state))
+    timed = schedule(rig, transition(nothing_known(rig), scene.state))
     return PlannedState(scene, timed.messages, timed.change_time_us())

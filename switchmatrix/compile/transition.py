@@ -10,7 +10,7 @@ from switchmatrix.compile.known import Known
 from switchmatrix.controls import messages
 from switchmatrix.midi.messages import ProgramChange, encode
 from switchmatrix.midi.numbers import ChannelNumber, WireChannel, wire_channel
-from switchmatrix.model.rig import Device, Rig
+from switchmatrix.model.rig import Device
 from switchmatrix.source import Span
 from switchmatrix.states.state import AsPatch, DeviceState, Set, State, Trigger
 
@@ -30,7 +30,7 @@ class Step:
     name: str
 
 
-def transition(rig: Rig, known: Known, state: State, triggers: tuple[Trigger, ...] = ()) -> tuple[Step, ...]:
+def transition(known: Known, state: State, triggers: tuple[Trigger, ...] = ()) -> tuple[Step, ...]:
     """The messages that bring the rig from `known` to `state`, then the triggers.
 
     Recalls come first, then other controls, then triggers; devices in rig-file order, controls in

@@ -24,7 +24,7 @@ def slug(name: str) -> str:
 
 def stem(song: SongPlan) -> str:
     """`04-nine-lanterns`."""
-    return f"{song.number:02d}-{slug(song.states.song.song.id)}"
+    return f"{song.number:02d}-{song.states.song.song.id}"
 
 
 def song_files(rig: Rig, song: SongPlan, format: int) -> dict[str, bytes]:

@@ -84,7 +84,7 @@ class Words:
 
 @dataclass(frozen=True, slots=True)
 class Passed:
-    """An entry, or an absent device's name, that is handed on to a control of the rig's own (or an absent one)."""
+    """An entry, or an absent device's name, that is handed on to a control (or a patch)."""
 
     target: Target
 

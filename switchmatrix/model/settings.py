@@ -24,7 +24,7 @@ class Target(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Patch:
-    """A sound stored in a device, its number on the panel and on the wire, and codes known to be stored in it."""
+    """A sound stored in a device, its number on the panel and on the wire, and what it is said to hold."""
 
     name: str
     panel: int

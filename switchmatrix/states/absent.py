@@ -58,7 +58,7 @@ def _becomes(
     match rig.translations.get(target):
         case None:
             message = f"`{target}` is absent from this rig, and nothing says what stands for it"
-            help = f"under `vocabulary` in the rig's file write `{target}: DEVICE.CONTROL`, or `{target}: nothing`"
+            help = f"under `vocabulary` write `{target}: DEVICE.CONTROL`, or `{target}: nothing`"
             absent = next(a for a in rig.absents if a.name == target.device)
             related = (Related(absent.span, f"`{target.device}` is said to be absent here"),)
             found.append(names.NOT_TRANSLATED.at(span, message, help, related))

@@ -11,9 +11,10 @@ from switchmatrix.model.song import BoundSong, Change, Ref, Scene
 
 @dataclass(frozen=True, slots=True)
 class Layer:
-    """One block's lines. `of_song` where the song wrote it (or a change to it); `of_scene` where the scene, a scene it is like, or a change to either wrote it.
+    """One block's lines.
 
-    `own` where it is the scene itself or a change to it: only there do triggers count.
+    `of_song`: the song wrote it, or it is a change to what the song wrote. `of_scene`: the scene, a scene
+    it is like, or a change to either. `own`: the scene itself or a change to it; only there triggers count.
     """
 
     title: str
@@ -69,7 +70,7 @@ def layers(rig: Rig, song: BoundSong, changes: tuple[Change, ...], scene: Scene)
 
 
 def _changed(block: Layer, scene: str | None, changes: tuple[Change, ...]) -> list[Layer]:
-    """A block and the changes to it, less what a change says that the block, as changed so far, says already."""
+    """A block and the changes to it, less what the block, as changed so far, says already."""
     said = {line.name: line for line in block.lines}
     out = [block]
     for change in changes:

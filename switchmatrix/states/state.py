@@ -129,7 +129,7 @@ class Visit:
 
 @dataclass(frozen=True, slots=True)
 class SceneState:
-    """A distinct state of a scene: `position` is the scene's in the song, `nth` its first visit that has it."""
+    """A distinct state of a scene: `position` counts the song's scenes, `nth` is the first visit with it."""
 
     scene: str
     position: int

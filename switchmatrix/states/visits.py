@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
@@ -73,7 +74,7 @@ def _running_order(
             return tuple(_Stop(scene, None, None) for scene in kept), False
         return tuple(_Stop(by_name[r.name], None, None) for r in song.order if r.name in by_name), False
     stops.sort(key=lambda stop: stop.tick or 0)
-    for before, stop in zip(stops, stops[1:], strict=False):
+    for before, stop in pairwise(stops):
         if before.tick == stop.tick and stop.place is not None and before.place is not None:
             message = f"`{before.scene.name}` and `{stop.scene.name}` both come at `{stop.place.text}`"
             related = (Related(before.place.span, f"`{before.scene.name}` comes here"),)
@@ -113,7 +114,7 @@ def _instrument(song: BoundSong, scene: Scene) -> str | None:
 
 
 def _quarter_ms(song: Song, scene: Scene, line: Timeline, tick: int | None) -> Fraction | None:
-    """A quarter note's length where the scene stands; without a place its own tempo, else the song's only one."""
+    """A quarter note's length where the scene stands; with no place, by its own or the only tempo."""
     if tick is not None:
         tempo = line.tempo_at(tick)
         return tempo.quarter_ms if tempo is not None else None

@@ -140,7 +140,7 @@ class _Builder:
         awaits_value = bool(stack) and stack[-1].key is not None
         if plain and not event.value:
             if not (awaits_value and stack[-1].broken):
-                self.found.append(slips.missing(stack[-1].key if stack else None, self.last, span))
+                self.found.append(slips.missing(stack[-1].key if stack else None, span))
             return Broken(span)
         self.last = node
         if plain and span.line != span.end_line:

@@ -20,7 +20,7 @@ def key_twice(key: Scalar, first: Scalar) -> Diagnostic:
     return names.KEY_TWICE.at(key.span, f"`{key.text}` is given twice", help, related)
 
 
-def missing(key: Scalar | None, last: Scalar | None, span: Span) -> Diagnostic:
+def missing(key: Scalar | None, span: Span) -> Diagnostic:
     """A key with nothing after it."""
     if key is None or not key.text:
         return names.VALUE_MISSING.at(
