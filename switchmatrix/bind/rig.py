@@ -88,6 +88,7 @@ def bind_rig(
         entries=tuple(e for e in scope.entries.values() if e is not None),
         translations=translations,
         joints=joints,
+        triggers=scope.triggers(),
         hands=scope.hands,
         home=home,
         limits=scope.limits,
@@ -249,7 +250,7 @@ def _store(
     target = Target(device.name, key.text)
     meaning = values.meaning(scope, target, node, found)
     if isinstance(meaning, Coded):
-        return key.text, Stored(meaning.code, meaning.asked, key.span)
+        return key.text, Stored(meaning.code, meaning.asked, meaning.gets, key.span)
     if meaning is not None:
         message = f"`{node.text}` is no value that a patch can store"
         found.append(

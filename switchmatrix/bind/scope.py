@@ -100,6 +100,16 @@ class Scope:
         """Whether the target is a trigger."""
         return target.control != PATCH and self.control(target).kind == TRIGGER
 
+    def triggers(self) -> frozenset[Target]:
+        """Every trigger of the rig's devices and absent devices."""
+        return frozenset(
+            Target(device, control.name)
+            for device in (*self.devices, *self.absents)
+            if (definition := self.definition(device)) is not None
+            for control in definition.controls
+            if control.kind == TRIGGER
+        )
+
     def every_target(self, device: str) -> tuple[Target, ...]:
         """The device's patch and each of its controls that has a state."""
         definition = self.definition(device)

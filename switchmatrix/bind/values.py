@@ -39,10 +39,7 @@ def meaning(scope: Scope, target: Target, scalar: Scalar, found: list[Diagnostic
         return Said(value)
     if isinstance(value, NoteValue):
         return Timed(value)
-    code = held(control, target, value, span, scope.limits, found)
-    if code is None:
-        return None
-    return Fired(code) if control.kind == TRIGGER else Coded(code, value)
+    return held(control, target, value, span, scope.limits, found)
 
 
 def hazard(what: str, why: str, span: Span) -> Diagnostic:
@@ -80,10 +77,14 @@ def held(
     span: Span,
     limits: dict[Target, Limit],
     found: list[Diagnostic],
-) -> int | None:
-    """The nearest code for a value in range; findings where it misses by much or passes a limit."""
+) -> Coded | Fired | None:
+    """A value in range with its nearest code; findings where it misses by much or passes a limit."""
     code = encode(control, value)
+    if control.kind == TRIGGER:
+        return Fired(code)
     gets = decode(control, code)
+    if gets is None:
+        raise ValueError(f"{target} has a code {code} that it cannot decode")
     limit = limits.get(target)
     if limit is not None and isinstance(control.scale, Linear):
         for number in (_number(control, value), _number(control, gets)):
@@ -94,10 +95,10 @@ def held(
         message = f"`{target}`: asked {value}, gets {gets}, the nearest that the device can hold"
         help = "ask for what it can do, or widen the control's `tolerance` in its definition"
         found.append(names.ROUNDED.at(span, message, help))
-    return code
+    return Coded(code, value, gets)
 
 
-def _number(control: Control, value: Value | None) -> Fraction | float | None:
+def _number(control: Control, value: Value) -> Fraction | float | None:
     quantity = in_scale(control, value) if isinstance(value, Quantity) else None
     return quantity.number if quantity is not None else None
 
@@ -107,15 +108,13 @@ def _past(limit: Limit, number: Fraction | float) -> bool:
     return over or (limit.least is not None and number < limit.least)
 
 
-def _over(
-    target: Target, value: Value, gets: Value | None, limit: Limit, unit: str, span: Span
-) -> Diagnostic:
+def _over(target: Target, value: Value, gets: Value, limit: Limit, unit: str, span: Span) -> Diagnostic:
     bounds = [
         f"{word} {Quantity(number, unit)}"
         for word, number in (("at least", limit.least), ("at most", limit.most))
         if number is not None
     ]
-    does = f" ({gets} in the device)" if gets is not None and str(gets) != str(value) else ""
+    does = f" ({gets} in the device)" if str(gets) != str(value) else ""
     message = f"`{target}`: {value}{does} passes the rig's limit, {' and '.join(bounds)}"
     help = "stay within the limit; whoever set it in the rig's file had a reason"
     return names.OVER_LIMIT.at(span, message, help, (Related(limit.span, "the limit is set here"),))

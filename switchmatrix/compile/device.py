@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from switchmatrix.compile.known import UNKNOWN, DeviceKnown, Standing, StoredIn, wanted
+from switchmatrix.compile.known import UNKNOWN, DeviceKnown, Standing
 from switchmatrix.definition.programs import Repeat
 from switchmatrix.model.settings import Patch
-from switchmatrix.states.state import AsPatch, DeviceState, Free, Origin, PatchIn, Set
+from switchmatrix.states.state import DeviceState, Free, Origin, PatchIn, StoredIn
 
 
 class Trouble(Enum):
@@ -55,9 +55,9 @@ def device_transition(known: DeviceKnown, state: DeviceState) -> DeviceTransitio
         if known.program == patch.patch.program:
             troubles += [(Trouble.OVER_HANDS, n) for n in _held_stored(state)]
     sends = []
-    for n, control in enumerate(state.controls):
-        want = wanted(control)
-        if want is None or want == after[n] or not isinstance(control, Set | AsPatch):
+    for n, want in enumerate(state.wants):
+        control = state.controls[n]
+        if want is None or want == after[n] or isinstance(control, Free):
             continue
         if isinstance(want, StoredIn):
             troubles.append((Trouble.LEFT_TO_REPEAT, n))
@@ -74,10 +74,7 @@ def _must_recall(known: DeviceKnown, state: DeviceState, patch: Patch) -> bool:
     programs = state.device.definition.programs
     if programs is None or programs.repeat is not Repeat.RECALLS:
         return False
-    return any(
-        isinstance(wanted(control), StoredIn) and wanted(control) != known.controls[n]
-        for n, control in enumerate(state.controls)
-    )
+    return any(isinstance(want, StoredIn) and want != known.controls[n] for n, want in enumerate(state.wants))
 
 
 def _after_recall(known: DeviceKnown, state: DeviceState, patch: Patch) -> tuple[Standing, ...]:

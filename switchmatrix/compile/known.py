@@ -7,7 +7,7 @@ from enum import Enum
 
 from switchmatrix.definition.controls import CcCarrier, Control
 from switchmatrix.model.rig import Device, Rig
-from switchmatrix.states.state import AsPatch, ControlState, DeviceState, Free, PatchIn, Set, State
+from switchmatrix.states.state import DeviceState, Free, PatchIn, State, StoredIn, Want
 
 
 class Unknown(Enum):
@@ -17,13 +17,6 @@ class Unknown(Enum):
 
 
 UNKNOWN = Unknown.UNKNOWN
-
-
-@dataclass(frozen=True, slots=True)
-class StoredIn:
-    """As the patch of that program stores it, whatever that is."""
-
-    program: int
 
 
 Standing = int | StoredIn | Unknown
@@ -63,17 +56,6 @@ def device_unknown(device: Device) -> DeviceKnown:
     return DeviceKnown(UNKNOWN, (UNKNOWN,) * len(device.definition.controls))
 
 
-def wanted(control: ControlState) -> int | StoredIn | None:
-    """Where the scene wants a control: a code, as the patch stores it, or (None) nowhere."""
-    match control:
-        case Set(code):
-            return code
-        case AsPatch(patch, code):
-            return StoredIn(patch.program) if code is None else code
-        case Free():
-            return None
-
-
 def reach(rig: Rig, device: Device) -> Reach:
     """What the rig's controllers can change on the device."""
     heard = [c for c in rig.controllers if c.port == device.port and c.channel == device.channel]
@@ -108,15 +90,15 @@ def settled(state: DeviceState, reached: Reach) -> DeviceKnown:
     controls = tuple(
         UNKNOWN
         if n in reached.controls or (held and moved_by_recall(state.device, definition.controls[n]))
-        else _standing(wanted(control))
-        for n, control in enumerate(state.controls)
+        else _standing(want)
+        for n, want in enumerate(state.wants)
     )
     if isinstance(patch, PatchIn) and not reached.programs:
         return DeviceKnown(patch.patch.program, controls)
     return DeviceKnown(UNKNOWN, controls)
 
 
-def _standing(want: int | StoredIn | None) -> Standing:
+def _standing(want: Want) -> Standing:
     return UNKNOWN if want is None else want
 
 

@@ -9,7 +9,7 @@ from switchmatrix.compile.known import DeviceKnown, device_unknown, reach, settl
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.model.rig import Device, Rig
-from switchmatrix.states.state import AsPatch, DeviceState, PatchIn, State
+from switchmatrix.states.state import AsPatch, DeviceState, PatchIn, State, StoredIn
 
 
 def pair_troubles(rig: Rig, states: Iterable[State]) -> list[Diagnostic]:
@@ -20,6 +20,8 @@ def pair_troubles(rig: Rig, states: Iterable[State]) -> list[Diagnostic]:
         distinct: dict[tuple[object, ...], DeviceState] = {}
         for state in every:
             distinct.setdefault(state.devices[n].key, state.devices[n])
+        if not _can_trouble(distinct.values()):
+            continue
         reached = reach(rig, device)
         befores = [device_unknown(device)]
         befores += dict.fromkeys(settled(state, reached) for state in distinct.values())
@@ -27,6 +29,11 @@ def pair_troubles(rig: Rig, states: Iterable[State]) -> list[Diagnostic]:
             for before in befores:
                 _judge(device, before, wanted, found)
     return list(found.values())
+
+
+def _can_trouble(states: Iterable[DeviceState]) -> bool:
+    """Whether any state leaves a control to its patch: without that no recall is in doubt or made again."""
+    return any(isinstance(want, StoredIn) for state in states for want in state.wants)
 
 
 def _judge(

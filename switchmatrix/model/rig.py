@@ -132,7 +132,10 @@ class Limit:
 
 @dataclass(frozen=True, slots=True)
 class Rig:
-    """One rig, bound. `translations` says what the names of absent devices become here."""
+    """One rig, bound. `translations` says what the names of absent devices become here.
+
+    `triggers` are the controls, of absent devices too, that have no state.
+    """
 
     id: str
     title: str
@@ -144,6 +147,7 @@ class Rig:
     entries: tuple[Entry, ...]
     translations: dict[Target, Words | Passed | DoneWithout]
     joints: tuple[Joint, ...]
+    triggers: frozenset[Target]
     hands: frozenset[Target]
     home: Block
     limits: dict[Target, Limit]

@@ -39,19 +39,21 @@ class Patch:
 
 @dataclass(frozen=True, slots=True)
 class Stored:
-    """A value that a patch is said to store."""
+    """A value that a patch is said to store: `asked` as the file says it, `gets` as the device has it."""
 
     code: int
-    value: Value = field(compare=False)
+    asked: Value = field(compare=False)
+    gets: Value = field(compare=False)
     span: Span = field(compare=False)
 
 
 @dataclass(frozen=True, slots=True)
 class Coded:
-    """A value with its code; `asked` is what the person said."""
+    """A value with its code: `asked` is what the person said, `gets` what the device does."""
 
     code: int
     asked: Value = field(compare=False)
+    gets: Value = field(compare=False)
 
 
 @dataclass(frozen=True, slots=True)

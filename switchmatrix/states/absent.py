@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from switchmatrix.bind.values import held
 from switchmatrix.controls import outside, read
-from switchmatrix.definition.controls import TRIGGER
 from switchmatrix.definition.values import NoteValue, Value
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.model.rig import DoneWithout, Joint, Passed, Rig, Words
-from switchmatrix.model.settings import PATCH, Chosen, Coded, Fired, Meaning, Said, Setting, Target, Timed
+from switchmatrix.model.settings import PATCH, Chosen, Meaning, Said, Setting, Target, Timed
 from switchmatrix.states.laying import Laid, Table, Translated
 
 
@@ -112,10 +111,7 @@ def _handed_on(
         message = f"`{target}: {value}` becomes `{own}` on this rig: {misread.message}"
         found.append(names.OUT_OF_RANGE.at(span, message, misread.help))
         return None
-    code = held(control, own, value, span, rig.limits, found)
-    if code is None:
-        return None
-    return Fired(code) if control.kind == TRIGGER else Coded(code, value)
+    return held(control, own, value, span, rig.limits, found)
 
 
 def hands_of(rig: Rig, hands: frozenset[Target]) -> frozenset[Target]:

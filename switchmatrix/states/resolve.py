@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from switchmatrix.bind.values import held
-from switchmatrix.controls import at_tempo, decode, outside
+from switchmatrix.controls import at_tempo, outside
 from switchmatrix.definition.controls import TRIGGER, Control
-from switchmatrix.definition.values import Quantity, Value
+from switchmatrix.definition.values import Quantity
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.model.rig import Device, Rig
@@ -73,8 +73,8 @@ def _control(
     if laid is None:
         return Free.HELD if target in settings.hands else _from_patch(control, patch, None)
     match laid.meaning:
-        case Coded(code, asked):
-            return _set(control, code, asked, laid)
+        case Coded(code, asked, gets):
+            return Set(code, asked, gets, laid.origin())
         case Timed():
             return _at_tempo(rig, control, target, laid, laid.meaning, quarter_ms, found)
         case AsStored() if patch is None or patch is Free.UNDETERMINED:
@@ -94,15 +94,8 @@ def _from_patch(control: Control, patch: PatchIn | Free | None, laid: Laid | Non
         if stored is None:
             return AsPatch(patch.patch, None, None, origin)
         origin = Origin(stored.span, origin.layer, f"stored in {patch.patch.name}")
-        return AsPatch(patch.patch, stored.code, decode(control, stored.code), origin)
+        return AsPatch(patch.patch, stored.code, stored.gets, origin)
     return Free.HELD if patch is Free.HELD and control.stored else Free.UNDETERMINED
-
-
-def _set(control: Control, code: int, asked: Value, laid: Laid) -> Set:
-    gets = decode(control, code)
-    if gets is None:
-        raise ValueError(f"{control.name} has a code {code} that it cannot decode")
-    return Set(code, asked, gets, laid.origin())
 
 
 def _at_tempo(
@@ -126,5 +119,7 @@ def _at_tempo(
         message = f"`{target}: {meaning.note}` is {asked} at this tempo: out of range"
         found.append(names.OUT_OF_RANGE.at(span, message, misread.help))
         return Free.UNDETERMINED
-    code = held(control, target, asked, span, rig.limits, found)
-    return Free.UNDETERMINED if code is None else _set(control, code, asked, laid)
+    coded = held(control, target, asked, span, rig.limits, found)
+    if not isinstance(coded, Coded):
+        return Free.UNDETERMINED
+    return Set(coded.code, asked, coded.gets, laid.origin())

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from switchmatrix.definition.controls import TRIGGER
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.model.rig import Rig
@@ -54,8 +53,7 @@ def _lay(
     hands: frozenset[Target],
 ) -> tuple[dict[Target, Laid], tuple[Trigger, ...]]:
     """Absent devices as if the rig had them, then its own devices with what the absent ones become."""
-    triggers = _trigger_targets(rig)
-    kept = [_counting(rig, line, hands, triggers, home, found) for line in lines]
+    kept = [_counting(rig, line, hands, home, found) for line in lines]
     absent = Table({a.name: a.definition for a in rig.absents}, found)
     absent.lay(kept)
     absent.check_agreement()
@@ -68,16 +66,6 @@ def _lay(
         if device is not None:
             fired.append(Trigger(device, target.control, meaning.code, laid.origin()))
     return {**absent.laid, **own.laid}, _in_device_order(rig, fired)
-
-
-def _trigger_targets(rig: Rig) -> frozenset[Target]:
-    owners = [(d.name, d.definition) for d in rig.devices] + [(a.name, a.definition) for a in rig.absents]
-    return frozenset(
-        Target(name, control.name)
-        for name, definition in owners
-        for control in definition.controls
-        if control.kind == TRIGGER
-    )
 
 
 def _in_device_order(rig: Rig, fired: list[Trigger]) -> tuple[Trigger, ...]:
@@ -93,7 +81,6 @@ def _counting(
     rig: Rig,
     line: Remaining,
     hands: frozenset[Target],
-    triggers: frozenset[Target],
     home: dict[Target, Laid],
     found: list[Diagnostic],
 ) -> Remaining:
@@ -105,7 +92,7 @@ def _counting(
     settings = []
     for setting in line.line.settings:
         if (setting.target in hands and not line.layer.of_scene) or (
-            setting.target in triggers and not line.layer.own
+            setting.target in rig.triggers and not line.layer.own
         ):
             continue
         if isinstance(setting.meaning, AtHome):
@@ -114,6 +101,8 @@ def _counting(
                 continue
             setting = Setting(setting.target, meaning, setting.span)
         settings.append(setting)
+    if settings == list(line.line.settings):
+        return line
     return replace(line, line=replace(line.line, settings=tuple(settings)))
 
 
@@ -129,7 +118,7 @@ def _at_home(
     if patch is not None and isinstance(patch.meaning, Chosen) and target.control != PATCH:
         stored = patch.meaning.patch.stored(target.control)
         if stored is not None:
-            return Coded(stored.code, stored.value)
+            return Coded(stored.code, stored.asked, stored.gets)
     message = f"`{target}` is to be as at home, but home gives it no value"
     help = f"set `{target}` under `home` in the rig's file ({rig.id}), or say its value here"
     found.append(names.HOME_GIVES_NOTHING.at(line.line.span, message, help))

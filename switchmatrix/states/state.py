@@ -64,26 +64,44 @@ class PatchIn:
 
 
 @dataclass(frozen=True, slots=True)
+class StoredIn:
+    """As the patch of that program stores it, whatever that is."""
+
+    program: int
+
+
+Want = int | StoredIn | None
+"""Where a scene wants a control: at a code, as a patch stores it, or nowhere."""
+
+
+@dataclass(frozen=True, slots=True)
 class DeviceState:
-    """One device: its patch (None where it has no programs) and its controls in definition order."""
+    """One device: its patch (None where it has no programs) and its controls in definition order.
+
+    `wants` is what the controls come to on the wire; a control that its patch is said to store at a
+    code is wanted at that code.
+    """
 
     device: Device
     patch: PatchIn | Free | None
     controls: tuple[ControlState, ...]
+    wants: tuple[Want, ...] = field(init=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "wants", tuple(_want(control) for control in self.controls))
 
     @property
     def key(self) -> tuple[object, ...]:
         """What makes two states of the device the same on the wire."""
-        patch = self.patch.patch.program if isinstance(self.patch, PatchIn) else self.patch
-        return (patch, *(_control_key(c) for c in self.controls))
+        return (self.patch.patch.program if isinstance(self.patch, PatchIn) else self.patch, self.wants)
 
 
-def _control_key(control: ControlState) -> object:
+def _want(control: ControlState) -> Want:
     if isinstance(control, Set):
         return control.code
     if isinstance(control, AsPatch):
-        return ("as stored", control.patch.program) if control.code is None else control.code
-    return control
+        return StoredIn(control.patch.program) if control.code is None else control.code
+    return None
 
 
 @dataclass(frozen=True, slots=True)
