@@ -10,7 +10,7 @@ import click
 
 from switchmatrix import __version__
 
-COMMANDS = ("check", "explain", "compile", "messages", "state", "stages")
+COMMANDS = ("check", "explain", "compile", "messages", "state", "schema", "stages")
 OUR_FAULT = 70
 
 
