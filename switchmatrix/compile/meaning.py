@@ -13,12 +13,12 @@ def recalls(patch: Patch) -> str:
 
 
 def sets(control: Control, value: Set | AsPatch) -> str:
-    """`sets mix to 40 %`; `sets time to 469 ms (asked 468.75 ms)` where the two differ."""
+    """`sets mix to 40 %`; `sets time: asked 468.75 ms, gets 469 ms` where the two differ."""
     if isinstance(value, AsPatch):
         return f"sets {control.name} to {value.gets}, as {value.patch.name} stores it"
     if str(value.asked) == str(value.gets):
         return f"sets {control.name} to {value.gets}"
-    return f"sets {control.name} to {value.gets} (asked {value.asked})"
+    return f"sets {control.name}: asked {value.asked}, gets {value.gets}"
 
 
 def fires(control: Control) -> str:

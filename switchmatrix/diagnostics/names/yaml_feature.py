@@ -5,7 +5,30 @@ from switchmatrix.diagnostics.diagnostic import Name, Severity
 YAML_FEATURE = Name(
     name="yaml-feature",
     severity=Severity.ERROR,
-    page="",
-    wrong={},
-    right={},
+    page="""\
+The file uses a device of the file format that a show does without: a mark such as `&quiet` or
+`*quiet`, a `<<` line, a `!` tag, or a second document after `---`. They make lines hold in places
+where nobody reads them, so a change made in a hurry at line check could reach scenes that you did
+not mean to touch. To build one scene on another write `like: verse`; the tool then knows which
+scene each setting came from and can tell you. To get the same settings in many songs make a word
+for them in the rig's vocabulary. Take the mark away, as in the example.
+""",
+    wrong={
+        "lantern.yaml": """\
+song: Lantern
+tempo: 120
+scenes:
+  verse: &quiet {at: bar 1, gate: tight}
+  chorus: {at: bar 9, like: verse, echo: cliff}
+""",
+    },
+    right={
+        "lantern.yaml": """\
+song: Lantern
+tempo: 120
+scenes:
+  verse: {at: bar 1, gate: tight}
+  chorus: {at: bar 9, like: verse, echo: cliff}
+""",
+    },
 )
