@@ -36,7 +36,7 @@ def read_show(folder: Path) -> tuple[ShowFiles, list[Diagnostic]]:
     found: list[Diagnostic] = []
     texts: dict[str, SourceFile] = {}
     broken: set[str] = set()
-    paths = _paths(folder, found)
+    paths = _paths(folder, found, broken)
     for path in paths[:MOST_FILES]:
         read = _read_text(folder / path, path)
         if isinstance(read, SourceFile):
@@ -50,7 +50,7 @@ def read_show(folder: Path) -> tuple[ShowFiles, list[Diagnostic]]:
     return ShowFiles(texts, frozenset(broken)), found
 
 
-def _paths(folder: Path, found: list[Diagnostic]) -> list[str]:
+def _paths(folder: Path, found: list[Diagnostic], broken: set[str]) -> list[str]:
     """The show's YAML files, sorted, relative to it."""
     paths: list[str] = []
     for below in _FOLDERS:
@@ -69,7 +69,9 @@ def _paths(folder: Path, found: list[Diagnostic]) -> list[str]:
             found.append(_unreadable(below or SHOW_FILE, f"the folder cannot be read: {error.strerror}"))
             continue
         paths += [
-            f"{below}/{entry}" if below else entry for entry in entries if _is_ours(entry, below, found)
+            f"{below}/{entry}" if below else entry
+            for entry in entries
+            if _is_ours(entry, below, found, broken)
         ]
     if not found and SHOW_FILE not in paths:
         help = "name the folder that holds show.yaml"
@@ -77,11 +79,12 @@ def _paths(folder: Path, found: list[Diagnostic]) -> list[str]:
     return paths
 
 
-def _is_ours(entry: str, below: str, found: list[Diagnostic]) -> bool:
+def _is_ours(entry: str, below: str, found: list[Diagnostic], broken: set[str]) -> bool:
     """Whether a folder's entry is one of the show's files; says so where its name nearly is."""
     path = f"{below}/{entry}" if below else entry
     if entry.endswith(".yml"):
-        message = f"`{entry}` is passed over: its name ends in .yml"
+        message = f"`{entry}` is not read: its name ends in .yml"
+        broken.add(path.removesuffix(".yml") + ".yaml")
         found.append(names.FILE_PASSED_OVER.at(whole_file(path), message, "rename it to end in .yaml"))
     if not entry.endswith(".yaml") or entry.startswith("."):
         return False
@@ -92,6 +95,7 @@ def _is_ours(entry: str, below: str, found: list[Diagnostic]) -> bool:
             "digits, spaces, `-`, `_`, `'`, `(`, `)`, `+` or `&`"
         )
         found.append(names.FILE_UNREADABLE.at(whole_file(path), message, help))
+        broken.add(path)
         return False
     return True
 

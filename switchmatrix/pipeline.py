@@ -16,14 +16,14 @@ from switchmatrix.checks import CHECKS
 from switchmatrix.compile.pairs import pair_troubles
 from switchmatrix.compile.plan import LegPlan, plan_song
 from switchmatrix.definition.definition import Definition
+from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, has_errors, merged
 from switchmatrix.files import SHOW_FILE, ShowFiles, read_show
 from switchmatrix.model.show import Leg, Show
 from switchmatrix.model.song import STANDING, BoundSong, Change
 from switchmatrix.source import whole_file
-from switchmatrix.states.scenes import home_settings
 from switchmatrix.states.show import Run, ShowStates
-from switchmatrix.states.visits import SongStates, song_states
+from switchmatrix.states.visits import RigStates, SongStates
 from switchmatrix.syntax.nodes import Broken, Node
 from switchmatrix.syntax.reader import read
 from switchmatrix.syntax.shape import check_shape
@@ -65,6 +65,7 @@ def _no_collector() -> Iterator[None]:
         yield
     finally:
         if enabled:
+            gc.freeze()
             gc.enable()
 
 
@@ -76,7 +77,7 @@ def judge(folder: Path) -> Judged:
         model = bind(nodes, found)
         states = work_out(model, found) if model.show is not None else None
         if states is not None:
-            found += check(states)
+            found += [d for d in check(states) if not _follows(d, found)]
         return Judged(files, nodes, model, states, merged(found, _rigs_of(model)))
 
 
@@ -136,7 +137,9 @@ def work_out(model: Model, found: list[Diagnostic]) -> ShowStates:
     worked = _Workings(model, found)
     runs = [run for leg in model.show.legs for run in worked.leg(leg)]
     sound = tuple(b.rig for id, b in model.rigs.items() if b is not None and worked.sound(id))
-    return ShowStates(model.show, sound, tuple(runs), tuple(model.songs))
+    played = {item.name for leg in model.show.legs for item in leg.setlist if not item.standing}
+    unused = () if SHOW_FILE in worked.broken else tuple(id for id in model.songs if id not in played)
+    return ShowStates(model.show, sound, tuple(runs), unused)
 
 
 class _Workings:
@@ -204,13 +207,13 @@ class _Workings:
         found: list[Diagnostic],
     ) -> Run:
         rig = bound.rig
-        home = home_settings(rig, found)
+        states_on = RigStates(rig, found)
         worked: list[tuple[int, SongStates]] = []
         for number, song in songs:
             id = song.song.id
             to_song = (*rig.changes.get(id, ()), *changes.get(id, ()))
             wrong: list[Diagnostic] = []
-            states = song_states(rig, song, to_song, home, wrong)
+            states = states_on.song(song, to_song, wrong)
             found += wrong
             if not has_errors(wrong):
                 worked.append((number, states))
@@ -223,6 +226,13 @@ class _Workings:
 def check(states: ShowStates) -> list[Diagnostic]:
     """Every check's findings."""
     return [finding for one in CHECKS for finding in one(states)]
+
+
+def _follows(finding: Diagnostic, found: list[Diagnostic]) -> bool:
+    """Whether what is left to chance is so because of a patch that has been said to be missing."""
+    return finding.name == names.UNDETERMINED.name and any(
+        d.name == names.AS_STORED_NOTHING.name and finding.span in {r.span for r in d.related} for d in found
+    )
 
 
 def _rigs_of(model: Model) -> dict[str, tuple[str, ...]]:

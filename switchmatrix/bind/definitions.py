@@ -30,6 +30,9 @@ from switchmatrix.syntax.nodes import Mapping, Node, Scalar
 TOLERANCE = Fraction(2, 100)
 """The part of a value that may be missed without a warning, where a control says nothing."""
 
+PATCH = "patch"
+"""Among a definition's broken names: its programs could not be read."""
+
 NO_CONTROLS = {
     **dict.fromkeys(range(120, 128), "a channel mode message"),
     **dict.fromkeys((0, 32), "bank select"),
@@ -57,6 +60,8 @@ def bind_definition(id: str, root: Node, found: list[Diagnostic]) -> Definition 
     _loops(fields, controls)
     _clashes(controls, found)
     programs = _programs(fields, controls, broken)
+    if programs is None and (fields.has("programs") or any(c.stored for c in controls)):
+        broken.add(PATCH)
     hazard = fields.text("hazard")
     stored_hazard = next((c.hazard for c in controls if c.hazard and c.stored), None)
     title = fields.text("definition") or id
@@ -179,6 +184,10 @@ def _clashes(controls: list[Control], found: list[Diagnostic]) -> None:
                 message = f"`{control.name}` and `{first.name}` both have {what}"
                 related = (Related(first.span, f"`{first.name}` has it here"),)
                 help = "each control needs its own; look in the maker's implementation chart"
+                if key == "main switch":
+                    help = "keep `main: yes` on one of them"
+                elif key == control.name:
+                    message, help = f"two controls are called `{control.name}`", "rename one of them"
                 found.append(names.CARRIER_TWICE.at(control.span, message, help, related))
 
 

@@ -10,7 +10,7 @@ from switchmatrix.bind.scope import Scope
 from switchmatrix.definition.values import Word
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
-from switchmatrix.diagnostics.nearest import did_you_mean
+from switchmatrix.diagnostics.nearest import did_you_mean, nearest
 from switchmatrix.model.rig import DoneWithout, Entry, Passed, Words
 from switchmatrix.model.settings import (
     PATCH,
@@ -29,8 +29,17 @@ from switchmatrix.syntax.nodes import Broken, Mapping, Node, Scalar
 Pairs = Iterable[tuple[Scalar, Node]]
 
 
-def bind_lines(scope: Scope, pairs: Pairs, found: list[Diagnostic], *, words: bool = True) -> Block:
+def bind_lines(
+    scope: Scope,
+    pairs: Pairs,
+    found: list[Diagnostic],
+    *,
+    words: bool = True,
+    own_keys: tuple[str, ...] = (),
+) -> Block:
     """Each single name of the block once; `words` False where only outright lines may stand.
+
+    `own_keys` are the block's keys that are no lines, so that a misspelt one is known for what it is.
 
     `echo: cliff` is `echo.patch` and `echo.engage`; a dotted line, being narrower, beats those.
     """
@@ -50,12 +59,14 @@ def bind_lines(scope: Scope, pairs: Pairs, found: list[Diagnostic], *, words: bo
         elif scope.known(key.text):
             broad.update((line.name, line) for line in _device(scope, key, node, found))
         else:
-            found.append(_unknown(scope, key, words))
+            found.append(_unknown(scope, key, words, own_keys))
     return tuple({**broad, **narrow}.values())
 
 
-def _unknown(scope: Scope, key: Scalar, words: bool) -> Diagnostic:
+def _unknown(scope: Scope, key: Scalar, words: bool, own_keys: tuple[str, ...]) -> Diagnostic:
     known = [*(scope.entries if words else ()), *scope.devices, *scope.absents]
+    if nearest(key.text, known) is None and nearest(key.text, own_keys) is not None:
+        known = list(own_keys)
     if not words and key.text in scope.entries:
         message = f"`{key.text}` is an entry; only devices and controls are named here"
         help = "name the controls that it stands for: a word holds no other word"
@@ -152,6 +163,8 @@ def _device_scalar(scope: Scope, key: Scalar, node: Scalar, found: list[Diagnost
         return []
     definition = scope.definition(key.text)
     if definition is not None and definition.programs is None:
+        if PATCH in definition.broken:
+            return []
         message = f"`{key.text}` has no programs: it takes `on` or `off`"
         help = f"or name a control: `{key.text}: {{CONTROL: {text}}}`"
         found.append(names.BAD_VALUE.at(node.span, message, help))

@@ -27,11 +27,15 @@ SLOWEST_BPM, FASTEST_BPM = Fraction(4), Fraction(1000)
 
 @dataclass(frozen=True, slots=True)
 class Clock:
-    """Where bar 1 stands in time code, if the song says so, and the song's meters."""
+    """Where bar 1 stands in time code, if the song says so, and the song's meters.
+
+    `broken` where it says so wrongly, which has been said; `meters` is None where they are wrong.
+    """
 
     start: Fraction | None
     rate: Rate | None
-    meters: tuple[MeterMark, ...]
+    meters: tuple[MeterMark, ...] | None
+    broken: bool = False
 
 
 def bad(span: Span, message: str, help: str = _WRITE) -> Diagnostic:
@@ -47,15 +51,16 @@ def place(scalar: Scalar, clock: Clock, found: list[Diagnostic]) -> Place | None
         return ClockPlace(int(minutes[1]) * 60 + Fraction(minutes[2]), scalar.text, scalar.span)
     if (code := _CODE.fullmatch(scalar.text)) is not None:
         return _code_place(scalar, TimeCode(*map(int, code.groups())), clock, found)
-    found.append(bad(scalar.span, f"`{scalar.text}` is no place in a song"))
+    help = f"write `bar {scalar.text}`" if scalar.text.isdecimal() else _WRITE
+    found.append(bad(scalar.span, f"`{scalar.text}` is no place in a song", help))
     return None
 
 
 def _bar_place(
-    scalar: Scalar, bar: int, beat: int, meters: tuple[MeterMark, ...], found: list[Diagnostic]
+    scalar: Scalar, bar: int, beat: int, meters: tuple[MeterMark, ...] | None, found: list[Diagnostic]
 ) -> BarPlace | None:
-    in_force = [m for m in meters if m.at.bar <= bar]
-    beats = in_force[-1].beats if in_force else 4
+    in_force = [m for m in meters or () if m.at.bar <= bar]
+    beats = beat if meters is None else in_force[-1].beats if in_force else 4
     if bar < 1 or beat < 1 or beat > beats:
         message = f"there is no `{scalar.text}`: bars and beats count from 1"
         if bar >= 1 and beat > beats:
@@ -66,6 +71,8 @@ def _bar_place(
 
 
 def _code_place(scalar: Scalar, code: TimeCode, clock: Clock, found: list[Diagnostic]) -> ClockPlace | None:
+    if clock.broken:
+        return None
     if clock.start is None or clock.rate is None:
         message = f"`{scalar.text}` is time code, and the song does not say where bar 1 stands in it"
         found.append(bad(scalar.span, message, "give the song its `start` and `rate`"))
@@ -90,8 +97,10 @@ def _seconds(scalar: Scalar, code: TimeCode, rate: Rate, found: list[Diagnostic]
     return None
 
 
-def clock_of(fields: Fields, meters: tuple[MeterMark, ...], found: list[Diagnostic]) -> Clock:
+def clock_of(fields: Fields, meters: tuple[MeterMark, ...] | None, found: list[Diagnostic]) -> Clock:
     """The song's `start` and `rate`."""
+    if fields.broken("start") or fields.broken("rate"):
+        return Clock(None, None, meters, broken=True)
     scalar, rate_text = fields.scalar("start"), fields.text("rate")
     rate = RATES.get(rate_text) if rate_text is not None else None
     if scalar is None:
@@ -101,8 +110,9 @@ def clock_of(fields: Fields, meters: tuple[MeterMark, ...], found: list[Diagnost
         message = f"`{scalar.text}` is no start in time code" if code is None else "`start` needs a `rate`"
         help = "write `start: 1:00:00:00` and `rate: 25` (24, 25, 30 drop or 30)"
         found.append(bad(scalar.span, message, help))
-        return Clock(None, rate, meters)
-    return Clock(_seconds(scalar, TimeCode(*map(int, code.groups())), rate, found), rate, meters)
+        return Clock(None, rate, meters, broken=True)
+    start = _seconds(scalar, TimeCode(*map(int, code.groups())), rate, found)
+    return Clock(start, rate, meters, broken=start is None)
 
 
 def places(node: Node | None, clock: Clock, found: list[Diagnostic]) -> tuple[Place, ...]:
@@ -111,16 +121,18 @@ def places(node: Node | None, clock: Clock, found: list[Diagnostic]) -> tuple[Pl
     return tuple(p for p in read if p is not None)
 
 
-def meters(fields: Fields, found: list[Diagnostic]) -> tuple[MeterMark, ...]:
-    """The song's meters from bar 1 on; 4/4 where it says none."""
+def meters(fields: Fields, found: list[Diagnostic]) -> tuple[MeterMark, ...] | None:
+    """The song's meters from bar 1 on; 4/4 where it says none, None where it says them wrongly."""
     node = fields.node.get("meter")
+    if isinstance(node, Broken):
+        return None
     if isinstance(node, Sequence):
         marks = [_meter_mark(item, found) for item in node.items]
-        return _from_bar_1(tuple(m for m in marks if m is not None), node, found)
+        return _from_bar_1("meter", tuple(m for m in marks if m is not None), node, found) or None
     span = node.span if node is not None else fields.span
     text = node if isinstance(node, Scalar) else Scalar("4/4", span)
     meter = _meter(text, found)
-    return (MeterMark(BarPlace(1, 1, "bar 1", span), *meter, span),) if meter is not None else ()
+    return (MeterMark(BarPlace(1, 1, "bar 1", span), *meter, span),) if meter is not None else None
 
 
 def _meter(scalar: Scalar, found: list[Diagnostic]) -> tuple[int, int] | None:
@@ -147,7 +159,7 @@ def _meter_mark(item: Node, found: list[Diagnostic]) -> MeterMark | None:
 
 
 def _mark_place(
-    scalar: Scalar | None, in_force: tuple[MeterMark, ...], found: list[Diagnostic]
+    scalar: Scalar | None, in_force: tuple[MeterMark, ...] | None, found: list[Diagnostic]
 ) -> BarPlace | None:
     """Tempo and meter change at bars."""
     at = place(scalar, Clock(None, None, in_force), found) if scalar is not None else None
@@ -157,7 +169,9 @@ def _mark_place(
     return at
 
 
-def tempos(fields: Fields, in_force: tuple[MeterMark, ...], found: list[Diagnostic]) -> tuple[TempoMark, ...]:
+def tempos(
+    fields: Fields, in_force: tuple[MeterMark, ...] | None, found: list[Diagnostic]
+) -> tuple[TempoMark, ...]:
     """The song's tempos from bar 1 on; none where it says none."""
     node = fields.node.get("tempo")
     if isinstance(node, Scalar):
@@ -167,7 +181,7 @@ def tempos(fields: Fields, in_force: tuple[MeterMark, ...], found: list[Diagnost
     if not isinstance(node, Sequence):
         return ()
     marks = [_tempo_mark(item, in_force, found) for item in node.items]
-    return _from_bar_1(tuple(m for m in marks if m is not None), node, found)
+    return _from_bar_1("tempo", tuple(m for m in marks if m is not None), node, found)
 
 
 def bpm_of(scalar: Scalar, beat: Fraction, found: list[Diagnostic]) -> Fraction | None:
@@ -180,7 +194,9 @@ def bpm_of(scalar: Scalar, beat: Fraction, found: list[Diagnostic]) -> Fraction 
     return None
 
 
-def _tempo_mark(item: Node, in_force: tuple[MeterMark, ...], found: list[Diagnostic]) -> TempoMark | None:
+def _tempo_mark(
+    item: Node, in_force: tuple[MeterMark, ...] | None, found: list[Diagnostic]
+) -> TempoMark | None:
     if not isinstance(item, Mapping):
         return None
     fields = Fields(item, found)
@@ -200,7 +216,9 @@ def _tempo_mark(item: Node, in_force: tuple[MeterMark, ...], found: list[Diagnos
     return TempoMark(at, bpm, beat.quarters, item.span)
 
 
-def _from_bar_1(marks: tuple[_Mark, ...], node: Sequence, found: list[Diagnostic]) -> tuple[_Mark, ...]:
+def _from_bar_1(
+    key: str, marks: tuple[_Mark, ...], node: Sequence, found: list[Diagnostic]
+) -> tuple[_Mark, ...]:
     """The marks, which must begin at bar 1 and go forward."""
     if any(isinstance(item, Broken) for item in node.items) or len(marks) != len(node.items):
         return ()
@@ -208,7 +226,9 @@ def _from_bar_1(marks: tuple[_Mark, ...], node: Sequence, found: list[Diagnostic
     if not spots or spots[0] != (1, 1):
         span = marks[0].at.span if marks else node.span
         found.append(
-            names.TEMPO_UNSOUND.at(span, "the list does not begin at bar 1", "say what holds from bar 1 on")
+            names.TEMPO_UNSOUND.at(
+                span, f"the {key} list does not begin at bar 1", "say what holds from bar 1 on"
+            )
         )
         return ()
     for before, mark in zip(spots, marks[1:], strict=False):

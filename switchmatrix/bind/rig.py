@@ -24,11 +24,11 @@ from switchmatrix.definition.controls import TIME, Linear
 from switchmatrix.definition.definition import Definition
 from switchmatrix.definition.values import Misread, Quantity
 from switchmatrix.diagnostics import names
-from switchmatrix.diagnostics.diagnostic import Diagnostic
+from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.midi.numbers import PanelNumber, wire_program
 from switchmatrix.model.rig import Absent, Controller, Device, Instrument, Limit, Port, Rig
-from switchmatrix.model.settings import Coded, Patch, Stored, Target
+from switchmatrix.model.settings import PATCH, Coded, Patch, Stored, Target
 from switchmatrix.model.song import STANDING
 from switchmatrix.syntax.nodes import Mapping, Node, Scalar
 
@@ -57,8 +57,9 @@ def bind_rig(
     ports = _ports(fields)
     controllers = _controllers(fields, found)
     for key, node in fields.each("devices"):
-        if name(key, "a device", found) is not None:
-            scope.devices[key.text] = _device(key, node, definitions, fields, found)
+        named = name(key, "a device", found) is not None
+        device = _device(key, node, definitions, fields, found)
+        scope.devices[key.text] = device if named else None
     for key, node in fields.each("absent"):
         scope.absents[key.text] = _absent(key, node, scope, definitions, found)
     _limits(scope, fields, found)
@@ -67,8 +68,9 @@ def bind_rig(
         if device is not None:
             scope.devices[label] = _with_stores(scope, device, fields, found)
     scope.absent_patches = absent_patches(scope, fields)
+    scope.translations = bind_translations(scope, fields, found)
+    scope.hands = scope.with_hands(frozenset())
     bind_entries(scope, fields, found)
-    translations = bind_translations(scope, fields, found)
     joints = bind_joints(scope, fields, found)
     home_node = fields.node.get("home")
     home = bind_lines(scope, home_node.entries if isinstance(home_node, Mapping) else (), found)
@@ -86,7 +88,7 @@ def bind_rig(
         absents=tuple(a for a in scope.absents.values() if a is not None),
         instruments=tuple(i for i in instruments.values() if i is not None),
         entries=tuple(e for e in scope.entries.values() if e is not None),
-        translations=translations,
+        translations=scope.translations,
         joints=joints,
         triggers=scope.triggers(),
         hands=scope.hands,
@@ -140,8 +142,12 @@ def _controllers(fields: Fields, found: list[Diagnostic]) -> tuple[Controller, .
                 whole(Scalar(part.strip(), scalar.span), 0, 127, "the CC number", found)
                 for part in scalar.text.split("-")
             ]
-            if bounds[0] is not None and bounds[-1] is not None:
-                ccs += range(bounds[0], bounds[-1] + 1)
+            if bounds[0] is None or bounds[-1] is None:
+                continue
+            if bounds[0] > bounds[-1]:
+                message = f"the CC numbers {scalar.text} run backwards"
+                found.append(names.BAD_VALUE.at(scalar.span, message, f"write `{bounds[-1]}-{bounds[0]}`"))
+            ccs += range(bounds[0], bounds[-1] + 1)
         controllers.append(Controller(key.text, port, channel, sends.yes("programs"), tuple(ccs), key.span))
     return tuple(controllers)
 
@@ -204,6 +210,8 @@ def _patches(
 def _panel(device: str, scalar: Scalar, definition: Definition, found: list[Diagnostic]) -> int | None:
     """A panel number that the device has."""
     programs = definition.programs
+    if programs is None and PATCH in definition.broken:
+        return None
     if programs is None:
         message = f"`{device}` has no programs, so no patch {scalar.text}"
         found.append(names.PATCH_OUTSIDE.at(scalar.span, message, "give its definition `programs`"))
@@ -213,7 +221,8 @@ def _panel(device: str, scalar: Scalar, definition: Definition, found: list[Diag
     if programs.first <= number <= last:
         return number
     message = f"`{device}` has no patch {scalar.text}: its panel goes from {programs.first} to {last}"
-    found.append(names.PATCH_OUTSIDE.at(scalar.span, message, "write the number that the front panel shows"))
+    help = "write the number that the front panel shows, or mend `first` and `count` in the definition"
+    found.append(names.PATCH_OUTSIDE.at(scalar.span, message, help))
     return None
 
 
@@ -231,7 +240,24 @@ def _with_stores(scope: Scope, device: Device, rig: Fields, found: list[Diagnost
         pairs = stores.entries if isinstance(stores, Mapping) else ()
         stored = [_store(scope, device, key, value, found) for key, value in pairs]
         patches.append(replace(patch, stores=tuple(s for s in stored if s is not None)))
-    return replace(device, patches=tuple(patches))
+    return replace(device, patches=_one_patch(device, patches, found))
+
+
+def _one_patch(device: Device, patches: list[Patch], found: list[Diagnostic]) -> tuple[Patch, ...]:
+    """Names of one number are one patch: what one is said to store, the others store too."""
+    stores: dict[int, dict[str, Stored]] = {}
+    for patch in patches:
+        known = stores.setdefault(patch.program, {})
+        for control, stored in patch.stores:
+            other = known.setdefault(control, stored)
+            if other.code != stored.code:
+                message = (
+                    f"patch {patch.panel} of `{device.name}` is said to store `{control}` at {stored.asked}, "
+                    f"and under its other name at {other.asked}"
+                )
+                related = (Related(other.span, "the other value"),)
+                found.append(names.BAD_VALUE.at(stored.span, message, "look what the box holds", related))
+    return tuple(replace(p, stores=tuple(stores[p.program].items())) for p in patches)
 
 
 def _store(
@@ -284,6 +310,10 @@ def _limits(scope: Scope, fields: Fields, found: list[Diagnostic]) -> None:
             found.append(names.BAD_VALUE.at(key.span, message, "limits are for levels and times"))
             continue
         least, most = (_bound(scope, target, limit, side) for side in ("least", "most"))
+        if least is not None and most is not None and least > most:
+            message = f"`least` of `{target}` lies above its `most`: no value fits"
+            found.append(names.BAD_VALUE.at(key.span, message, "swap the two, or mend one"))
+            continue
         scope.limits[target] = Limit(least, most, key.span)
 
 

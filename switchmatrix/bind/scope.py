@@ -9,7 +9,7 @@ from switchmatrix.definition.definition import Definition
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.diagnostics.nearest import did_you_mean
-from switchmatrix.model.rig import Absent, Device, Entry, Limit
+from switchmatrix.model.rig import Absent, Device, DoneWithout, Entry, Limit, Passed, Words
 from switchmatrix.model.settings import PATCH, Target
 from switchmatrix.syntax.nodes import Scalar
 
@@ -17,6 +17,8 @@ from switchmatrix.syntax.nodes import Scalar
 @dataclass(slots=True)
 class Scope:
     """The names of one rig while its files are being bound.
+
+    `hands` holds what the player moves; of a control that is handed on, both ends.
 
     `absent_patches` are the patch names that the translations of each absent device give; `without`
     are the absent devices that are done without as a whole.
@@ -27,6 +29,7 @@ class Scope:
     absents: dict[str, Absent | None] = field(default_factory=dict)
     entries: dict[str, Entry | None] = field(default_factory=dict)
     limits: dict[Target, Limit] = field(default_factory=dict)
+    translations: dict[Target, Words | Passed | DoneWithout] = field(default_factory=dict)
     hands: frozenset[Target] = frozenset()
     absent_patches: dict[str, tuple[str, ...] | None] = field(default_factory=dict)
 
@@ -47,6 +50,8 @@ class Scope:
         """The control or patch that a dotted name means; a device alone means its main switch."""
         device, dot, rest = scalar.text.partition(".")
         if not self.known(device):
+            if any(scalar.text.startswith(f"{name}.") for name, d in self.devices.items() if d is None):
+                return None
             known = (*self.devices, *self.absents)
             message = f"no device is called `{device}`"
             found.append(names.UNKNOWN_NAME.at(scalar.span, message, did_you_mean(device, known, "devices")))
@@ -75,7 +80,7 @@ class Scope:
     ) -> bool:
         """Whether the device has the control (or patches, for `patch`); says so where it has not."""
         if control == PATCH:
-            if definition.programs is None and not definition.broken:
+            if definition.programs is None and PATCH not in definition.broken:
                 message = f"`{device}` has no programs, so no patch"
                 found.append(names.UNKNOWN_NAME.at(scalar.span, message, "name one of its controls"))
             return definition.programs is not None
@@ -99,6 +104,12 @@ class Scope:
     def is_trigger(self, target: Target) -> bool:
         """Whether the target is a trigger."""
         return target.control != PATCH and self.control(target).kind == TRIGGER
+
+    def with_hands(self, more: frozenset[Target]) -> frozenset[Target]:
+        """The player's controls and `more`; of a control handed on to another, both."""
+        held = self.hands | more
+        ends = [(t, p.target) for t, p in self.translations.items() if isinstance(p, Passed)]
+        return held | {end for pair in ends if held.intersection(pair) for end in pair}
 
     def triggers(self) -> frozenset[Target]:
         """Every trigger of the rig's devices and absent devices."""

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import pairwise
 
 from switchmatrix.bind import places
 from switchmatrix.bind.fields import Fields
@@ -16,8 +15,8 @@ from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.model.rig import Instrument
-from switchmatrix.model.settings import Block, Setting, Target
-from switchmatrix.model.song import STANDING, BarPlace, BoundSong, Change, Place, Ref, Scene, Song
+from switchmatrix.model.settings import Block, Left, Target
+from switchmatrix.model.song import STANDING, BoundSong, Change, Place, Ref, Scene, Song
 from switchmatrix.source import Span
 from switchmatrix.syntax.nodes import Broken, Mapping, Node, Scalar
 
@@ -53,7 +52,7 @@ def bind_song(id: str, root: Node, found: list[Diagnostic]) -> SongSource | None
         remark=fields.text("remark"),
         instrument=_ref(fields.scalar("instrument")),
         tempos=tempos,
-        meters=meters,
+        meters=meters or (),
         order=_order(fields, scenes, broken, found),
         scenes=scenes,
         span=_first_line(fields.span),
@@ -94,7 +93,7 @@ def _scenes(
         pairs = node.entries if isinstance(node, Mapping) else ()
         lines[key.text] = tuple((k, v) for k, v in pairs if k.text not in _SCENE_KEYS)
         found.extend(_misplaced(k) for k, _ in pairs if k.text in ("land", "budget", "drop"))
-    if not scenes and not broken and under == "scenes":
+    if not scenes and not broken and under == "scenes" and not fields.broken("scenes"):
         message = "the song has no scenes"
         found.append(names.VALUE_MISSING.at(_first_line(fields.span), message, "write at least one scene"))
     _check_likes(scenes, broken, found)
@@ -112,27 +111,16 @@ def _scene(key: Scalar, node: Node, clock: places.Clock, found: list[Diagnostic]
         return Scene(key.text, (), (Ref(node.text, node.span),), None, None, None, key.span)
     fields = Fields(node if isinstance(node, Mapping) else Mapping((), node.span), found)
     at: tuple[Place, ...] = places.places(fields.node.get("at"), clock, found)
-    _check_ascending(at, found)
     tempo = fields.scalar("tempo")
-    bpm = places.bpm_of(tempo, Fraction(1), found) if tempo is not None else None
-    if tempo is not None and fields.has("at"):
+    bpm = None
+    if tempo is not None and not fields.has("at"):
+        bpm = places.bpm_of(tempo, Fraction(1), found)
+    elif tempo is not None:
         message = "a scene with a place takes its tempo from the song there"
         help = "write the tempo in the song's `tempo` list, or take the scene's `at` away"
         found.append(names.TEMPO_BESIDE_PLACE.at(tempo.span, message, help))
     likes = tuple(Ref(s.text, s.span) for s in fields.scalars("like"))
     return Scene(key.text, at, likes, fields.text("remark"), _ref(fields.scalar("instrument")), bpm, key.span)
-
-
-def _check_ascending(at: tuple[Place, ...], found: list[Diagnostic]) -> None:
-    """Places of one scene are written in the order in which they come."""
-    for before, after in pairwise(at):
-        if type(before) is type(after) and _spot(after) < _spot(before):
-            message = f"`{after.text}` is written after `{before.text}`, which comes later"
-            found.append(names.PLACES_OUT_OF_ORDER.at(after.span, message, "put the places in order"))
-
-
-def _spot(at: Place) -> tuple[Fraction, int]:
-    return (Fraction(at.bar), at.beat) if isinstance(at, BarPlace) else (at.seconds, 0)
 
 
 def _order(
@@ -168,7 +156,8 @@ def _check_likes(scenes: list[Scene], broken: set[str], found: list[Diagnostic])
             if scene.name not in in_circle:
                 in_circle |= {name for name in above if scene.name in _ancestors(name, parents)}
                 first = next(p for p in scene.likes if p.name in in_circle)
-                message = f"`{scene.name}` is like itself, by way of `{first.name}`"
+                way = f", by way of `{first.name}`" if first.name != scene.name else ""
+                message = f"`{scene.name}` is like itself{way}"
                 found.append(names.LIKE_CIRCLE.at(first.span, message, "take one `like` of the circle away"))
         else:
             _check_parents(scene, parents, found)
@@ -204,11 +193,14 @@ def bind_on_rig(
     scope: Scope, source: SongSource, instruments: dict[str, Instrument | None], found: list[Diagnostic]
 ) -> BoundSong:
     """The song's lines on one rig."""
-    in_song = replace(scope, hands=scope.hands | hands(scope, source.hands, found))
+    in_song = replace(scope, hands=scope.with_hands(hands(scope, source.hands, found)))
     base = bind_lines(in_song, source.base, found)
     refuse_triggers(scope, base, "the base", found)
     warn_hands(base, in_song.hands, "the base", found)
-    scenes = {name: bind_lines(in_song, pairs, found) for name, pairs in source.scenes.items()}
+    scenes = {
+        name: bind_lines(in_song, pairs, found, own_keys=("at", "like", "remark", "instrument", "tempo"))
+        for name, pairs in source.scenes.items()
+    }
     song = source.song
     used = [song.instrument, *(scene.instrument for scene in song.scenes)]
     for ref in dict.fromkeys(ref for ref in used if ref is not None):
@@ -247,12 +239,18 @@ def refuse_triggers(scope: Scope, block: Block, what: str, found: list[Diagnosti
 
 def warn_hands(block: Block, in_hands: frozenset[Target], what: str, found: list[Diagnostic]) -> None:
     """A line that the player's own controls pass by."""
+    by_place: dict[Span, list[str]] = {}
     for line in block:
-        held: Setting | None = next((s for s in line.settings if s.target in in_hands), None)
-        if held is not None:
-            message = f"{what} sets `{held.target}`, which is in the player's hands: no scene will send it"
-            help = "name it in the scene that is to move it, or in `home`"
-            found.append(names.HANDS_IN_BASE.at(line.span, message, help))
+        held = [
+            str(s.target) for s in line.settings if s.target in in_hands and not isinstance(s.meaning, Left)
+        ]
+        if held:
+            by_place.setdefault(line.span, []).extend(held)
+    for span, targets in by_place.items():
+        shown = ", ".join(f"`{target}`" for target in targets)
+        message = f"{what} sets {shown}, which the player's hands have: no scene will send it"
+        help = "name it in the scene that is to move it, or in `home`"
+        found.append(names.HANDS_IN_BASE.at(span, message, help))
 
 
 def bind_changes(
@@ -267,7 +265,7 @@ def bind_changes(
             continue
         source = songs[key.text]
         if source is not None and isinstance(value, Mapping):
-            in_song = replace(scope, hands=scope.hands | hands(scope, source.hands, []))
+            in_song = replace(scope, hands=scope.with_hands(hands(scope, source.hands, [])))
             changes[key.text] = _changes(in_song, by, Fields(value, found), source, found)
     return changes
 

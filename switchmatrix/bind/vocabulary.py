@@ -45,6 +45,7 @@ def bind_entries(scope: Scope, fields: Fields, found: list[Diagnostic]) -> None:
         if is_translation(scope, key.text):
             continue
         if name(key, "an entry", found) is None:
+            scope.entries[key.text] = None
             continue
         if key.text in scope.devices:
             message = f"`{key.text}` is a device; an entry needs a name of its own"
@@ -69,8 +70,8 @@ def _words(
     """A block of words; where `allowed` is None the words are values that have been read already."""
     words: list[tuple[str, tuple[Setting, ...]]] = []
     for word, value in node.entries:
-        if allowed is not None and name(word, "a word", found, VALUE_WORDS) is None:
-            continue
+        if allowed is not None:
+            name(word, "a word", found, VALUE_WORDS)
         words.append((word.text, _brings(scope, word, value, found)))
     return Words(tuple(words))
 

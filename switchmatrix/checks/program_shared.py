@@ -17,8 +17,8 @@ def program_shared(show: ShowStates) -> list[Diagnostic]:
                 for patch in device.patches:
                     if isinstance(control.carrier, ProgramCarrier) and _means(control, patch.program):
                         message = (
-                            f"program {patch.program} on the wire is both the patch `{patch.name}` of "
-                            f"`{device.name}` and a value of its control `{control.name}`"
+                            f"panel {patch.panel} (program {patch.program} on the wire) is both the patch "
+                            f"`{patch.name}` of `{device.name}` and a value of its control `{control.name}`"
                         )
                         help = "store the patch under another number, or mend the control's codes"
                         related = (Related(control.span, f"`{control.name}` is here"),)

@@ -10,13 +10,11 @@ from switchmatrix.states.show import ShowStates
 
 def song_unused(show: ShowStates) -> list[Diagnostic]:
     """Each song file that stands in no setlist of any leg."""
-    played = {item.name for leg in show.show.legs for item in leg.setlist if not item.standing}
     return [
         names.SONG_UNUSED.at(
             whole_file(f"{id}.yaml"),
             f"no setlist has `{id}`, so its lines are not checked",
             "add it to a `setlist` in show.yaml when it is to be played",
         )
-        for id in show.song_ids
-        if id not in played
+        for id in show.unused
     ]

@@ -17,5 +17,7 @@ def standing_missing(show: ShowStates) -> list[Diagnostic]:
             if item.standing and item.name not in known:
                 message = f"no standing scene is called `{item.name}`"
                 help = did_you_mean(item.name, known, "standing scenes")
+                if not known:
+                    help = f"write it under `standing` in rigs/{run.rig.id}.yaml"
                 found.append(names.STANDING_MISSING.at(item.span, message, help).on_rig(run.rig.id))
     return found

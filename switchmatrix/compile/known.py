@@ -7,7 +7,7 @@ from enum import Enum
 
 from switchmatrix.definition.controls import CcCarrier, Control
 from switchmatrix.model.rig import Device, Rig
-from switchmatrix.states.state import DeviceState, Free, PatchIn, State, StoredIn, Want
+from switchmatrix.states.state import DeviceState, PatchIn, State, StoredIn, Want
 
 
 class Unknown(Enum):
@@ -85,15 +85,17 @@ def settled(state: DeviceState, reached: Reach) -> DeviceKnown:
 
     What the player holds, what nothing determines and what a controller can reach are unknown.
     """
-    patch, held = state.patch, state.patch is Free.HELD
+    patch = state.patch
     definition = state.device.definition
     controls = tuple(
         UNKNOWN
-        if n in reached.controls or (held and moved_by_recall(state.device, definition.controls[n]))
+        if n in reached.controls
+        or n in state.held
+        or (state.patch_held and moved_by_recall(state.device, definition.controls[n]))
         else _standing(want)
         for n, want in enumerate(state.wants)
     )
-    if isinstance(patch, PatchIn) and not reached.programs:
+    if isinstance(patch, PatchIn) and not reached.programs and not state.patch_held:
         return DeviceKnown(patch.patch.program, controls)
     return DeviceKnown(UNKNOWN, controls)
 

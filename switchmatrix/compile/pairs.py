@@ -9,12 +9,12 @@ from switchmatrix.compile.known import DeviceKnown, device_unknown, reach, settl
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.model.rig import Device, Rig
-from switchmatrix.states.state import AsPatch, DeviceState, PatchIn, State, StoredIn
+from switchmatrix.states.state import DeviceState, PatchIn, State, StoredIn
 
 
 def pair_troubles(rig: Rig, states: Iterable[State]) -> list[Diagnostic]:
-    """The findings of all transitions between the states, and from unknown, each once."""
-    found: dict[tuple[object, ...], Diagnostic] = {}
+    """The findings of all transitions between the states, and from unknown: one a patch and trouble."""
+    found: list[Diagnostic] = []
     every = list(states)
     for n, device in enumerate(rig.devices):
         distinct: dict[tuple[object, ...], DeviceState] = {}
@@ -25,10 +25,12 @@ def pair_troubles(rig: Rig, states: Iterable[State]) -> list[Diagnostic]:
         reached = reach(rig, device)
         befores = [device_unknown(device)]
         befores += dict.fromkeys(settled(state, reached) for state in distinct.values())
+        troubled: dict[tuple[Trouble, int], tuple[PatchIn, set[int]]] = {}
         for wanted in distinct.values():
             for before in befores:
-                _judge(device, before, wanted, found)
-    return list(found.values())
+                _judge(before, wanted, troubled)
+        found += [_finding(device, trouble, *where) for (trouble, _), where in troubled.items()]
+    return found
 
 
 def _can_trouble(states: Iterable[DeviceState]) -> bool:
@@ -37,50 +39,34 @@ def _can_trouble(states: Iterable[DeviceState]) -> bool:
 
 
 def _judge(
-    device: Device, before: DeviceKnown, state: DeviceState, found: dict[tuple[object, ...], Diagnostic]
+    before: DeviceKnown, state: DeviceState, troubled: dict[tuple[Trouble, int], tuple[PatchIn, set[int]]]
 ) -> None:
     for trouble, index in device_transition(before, state).troubles:
-        patch = state.patch
-        if not isinstance(patch, PatchIn):
-            continue
-        control = device.definition.controls[index].name
-        key = (trouble, patch.patch.program, index)
-        if key in found:
-            continue
-        if trouble is Trouble.LEFT_TO_REPEAT:
-            found[key] = _left(device, state, control, patch)
-        else:
-            found[key] = _over_hands(device, control, patch)
+        if isinstance(state.patch, PatchIn):
+            troubled.setdefault((trouble, state.patch.patch.program), (state.patch, set()))[1].add(index)
 
 
-def _left(device: Device, state: DeviceState, control: str, patch: PatchIn) -> Diagnostic:
+def _finding(device: Device, trouble: Trouble, patch: PatchIn, indexes: set[int]) -> Diagnostic:
+    controls = [device.definition.controls[index].name for index in sorted(indexes)]
+    related = [Related(patch.origin.span, "the patch is chosen here")]
+    shown = ", ".join(f"`{control}`" for control in controls)
+    if trouble is Trouble.OVER_HANDS:
+        message = (
+            f"to bring back what `{patch.patch.name}` stores, `{device.name}` is sent its program again, "
+            f"which also moves {shown}, in the player's hands"
+        )
+        help = f"list under `stores` of `{patch.patch.name}` what scenes leave to it: that is then sent alone"
+        return names.RECALL_OVER_HANDS.at(patch.patch.span, message, help, tuple(related))
     programs = device.definition.programs
-    span = programs.span if programs is not None else device.span
+    if programs is not None:
+        related.append(Related(programs.span, "its definition says what a repeat does"))
     message = (
-        f"`{device.name}.{control}` is left to the patch `{patch.patch.name}`, but `{device.name}` may not "
-        "recall it when it is in that patch already"
+        f"{shown} of `{device.name}` is left to the patch `{patch.patch.name}`, "
+        f"which `{device.name}` may not recall when it is in it already"
     )
+    stores = ", ".join(f"{control}: ..." for control in controls)
     help = (
         "say what the patch holds, and it is sent by its own message: "
-        f"`{patch.patch.name}: {{at: {patch.patch.panel}, stores: {{{control}: ...}}}}`"
+        f"`{patch.patch.name}: {{at: {patch.patch.panel}, stores: {{{stores}}}}}`"
     )
-    related = [
-        Related(patch.origin.span, "the patch is chosen here"),
-        Related(span, "the definition's `repeat`"),
-    ]
-    wanted = state.controls[[c.name for c in device.definition.controls].index(control)]
-    if isinstance(wanted, AsPatch) and wanted.origin.span != patch.origin.span:
-        related.append(Related(wanted.origin.span, "left to the patch here"))
     return names.LEFT_TO_REPEAT.at(patch.patch.span, message, help, tuple(related))
-
-
-def _over_hands(device: Device, control: str, patch: PatchIn) -> Diagnostic:
-    message = (
-        f"to bring back what `{patch.patch.name}` stores, `{device.name}` is sent its program again, "
-        f"which also moves `{control}`, in the player's hands"
-    )
-    help = (
-        f"list under `stores` of `{patch.patch.name}` what scenes leave to the patch: it is then sent alone"
-    )
-    related = (Related(patch.origin.span, "the patch is chosen here"),)
-    return names.RECALL_OVER_HANDS.at(patch.patch.span, message, help, related)

@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from switchmatrix.definition.controls import Linear
-from switchmatrix.definition.values import MINUS_INFINITY, UNITS, Misread, Quantity, decimal
+from switchmatrix.definition.values import MINUS_INFINITY, UNITS, Misread, Quantity
 
 _QUANTITY = re.compile(r"([+-]?\d{1,9}(?:\.\d{1,9})?|-inf) ?([^\d\s].*)?")
 
@@ -24,21 +24,17 @@ def parse(text: str) -> Quantity | None:
 def read(scale: Linear, text: str) -> Quantity | Misread:
     """The quantity, if it carries the control's unit."""
     asked = parse(text)
-    example = f"`{decimal(scale.points[0][1])} {scale.unit}".rstrip() + "`"
     if asked is None:
+        example = f"`{Quantity(scale.points[0][1], scale.unit)}`"
         comma = ", with a point for a decimal comma" if "," in text else ""
-        return Misread(
-            f"`{text}` is no {_what(scale)}", f"write a number with its unit, such as {example}{comma}"
-        )
+        what = f"number in {scale.unit}" if scale.unit else "number"
+        return Misread(f"`{text}` is no {what}", f"write one such as {example}{comma}")
     if asked.unit != scale.unit:
         given = f"is in {asked.unit}" if asked.unit else "has no unit"
         wanted = f"in {scale.unit}" if scale.unit else "as a plain number"
-        return Misread(f"`{text}` {given}; this control is set {wanted}", f"write it like {example}")
+        own = Quantity(asked.number, scale.unit)
+        return Misread(f"`{text}` {given}; this control is set {wanted}", f"write it like `{own}`")
     return asked
-
-
-def _what(scale: Linear) -> str:
-    return f"number of {scale.unit}" if scale.unit else "number"
 
 
 def outside(scale: Linear, asked: Quantity) -> Misread | None:

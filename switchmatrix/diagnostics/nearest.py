@@ -21,7 +21,7 @@ def did_you_mean(name: str, known: Iterable[str], what: str) -> str:
     if near is not None:
         return f"did you mean `{near}`?"
     if not names:
-        return f"there is no {what} here"
+        return f"there are none here ({what})"
     shown = ", ".join(f"`{n}`" for n in names[:20])
     more = f" and {len(names) - 20} more" if len(names) > 20 else ""
     return f"known here as {what}: {shown}{more}"

@@ -10,12 +10,23 @@ from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.model.rig import DoneWithout, Joint, Passed, Rig, Words
 from switchmatrix.model.settings import PATCH, Chosen, Meaning, Said, Setting, Target, Timed
-from switchmatrix.states.laying import Laid, Table, Translated
+from switchmatrix.source import Span
+from switchmatrix.states.layers import Laid
+from switchmatrix.states.laying import Table, Translated
 
 
-def translate(rig: Rig, table: Table, found: list[Diagnostic]) -> list[Translated]:
-    """What the laid names of absent devices bring, a device's patch before its other names."""
-    said = {target: laid for target, laid in table.laid.items() if isinstance(laid.meaning, Said)}
+def translate(
+    rig: Rig, table: Table, fires: list[tuple[int, Target, Laid]], found: list[Diagnostic]
+) -> list[Translated]:
+    """What the laid names of absent devices bring, a device's patch before its other names.
+
+    `fires` are absent triggers of the scene itself, each with its layer.
+    """
+    said = {
+        target: (table.depth_of[target], laid)
+        for target, laid in table.laid.items()
+        if isinstance(laid.meaning, Said)
+    }
     out: list[Translated] = []
     for joint in rig.joints:
         row = _joined(joint, said)
@@ -23,46 +34,66 @@ def translate(rig: Rig, table: Table, found: list[Diagnostic]) -> list[Translate
             out.append(row)
             for target in joint.of:
                 del said[target]
+    said.update((target, (depth, laid)) for depth, target, laid in fires)
     names_in_order = [
         Target(absent.name, label)
         for absent in rig.absents
         for label in (PATCH, *(control.name for control in absent.definition.controls))
     ]
+    _untranslated(rig, {target: laid for target, (_, laid) in said.items()}, found)
     for target in names_in_order:
-        laid = said.get(target)
+        depth, laid = said.get(target, (0, None))
         if laid is not None and isinstance(laid.meaning, Said):
             settings = _becomes(rig, target, laid, laid.meaning.value, found)
             if settings:
-                out.append(Translated(target.device, settings, laid.by))
+                out.append(_translated(depth, (target,), settings, laid))
     return out
 
 
-def _joined(joint: Joint, said: dict[Target, Laid]) -> Translated | None:
+def _translated(depth: int, of: tuple[Target, ...], settings: tuple[Setting, ...], by: Laid) -> Translated:
+    ordered = sorted(settings, key=lambda setting: setting.target.control != PATCH)
+    absent = frozenset(target.device for target in of)
+    return Translated(
+        depth,
+        tuple((s.target, Laid(s.meaning, by.origin, s.span, absent=absent)) for s in ordered),
+        frozenset(target.device for target in of if target.control == PATCH),
+    )
+
+
+def _joined(joint: Joint, said: dict[Target, tuple[int, Laid]]) -> Translated | None:
     """The first row of the table that fits, in the deepest layer of its names."""
     if not all(target in said for target in joint.of):
         return None
-    values = tuple(said[target].meaning for target in joint.of)
+    values = tuple(said[target][1].meaning for target in joint.of)
     row = next((row for row in joint.rows if row.values == values), None)
     if row is None:
         return None
-    deepest = max((said[target] for target in joint.of), key=lambda laid: laid.by.depth)
-    label = " and ".join(dict.fromkeys(target.device for target in joint.of))
-    return Translated(label, row.settings, deepest.by)
+    depth, laid = max((said[target] for target in joint.of), key=lambda pair: pair[0])
+    return _translated(depth, joint.of, row.settings, laid)
+
+
+def _untranslated(rig: Rig, said: dict[Target, Laid], found: list[Diagnostic]) -> None:
+    """The names that nothing stands for: one finding a line and device."""
+    missing: dict[tuple[str, Span], list[Target]] = {}
+    for target, laid in said.items():
+        if target not in rig.translations:
+            missing.setdefault((target.device, laid.origin.span), []).append(target)
+    for (device, span), targets in missing.items():
+        shown = ", ".join(f"`{target}`" for target in targets)
+        message = f"{shown} is absent from this rig, and nothing says what stands for it"
+        one = targets[0] if len(targets) == 1 else device
+        help = f"under `vocabulary` write `{targets[0]}: DEVICE.CONTROL`, or `{one}: nothing`"
+        absent = next(a for a in rig.absents if a.name == device)
+        related = (Related(absent.span, f"`{device}` is said to be absent here"),)
+        found.append(names.NOT_TRANSLATED.at(span, message, help, related))
 
 
 def _becomes(
     rig: Rig, target: Target, laid: Laid, value: Value, found: list[Diagnostic]
 ) -> tuple[Setting, ...]:
-    span = laid.by.line.span
+    span = laid.origin.span
     match rig.translations.get(target):
-        case None:
-            message = f"`{target}` is absent from this rig, and nothing says what stands for it"
-            help = f"under `vocabulary` write `{target}: DEVICE.CONTROL`, or `{target}: nothing`"
-            absent = next(a for a in rig.absents if a.name == target.device)
-            related = (Related(absent.span, f"`{target.device}` is said to be absent here"),)
-            found.append(names.NOT_TRANSLATED.at(span, message, help, related))
-            return ()
-        case DoneWithout():
+        case None | DoneWithout():
             return ()
         case Passed(own):
             meaning = _handed_on(rig, target, own, laid, value, found)
@@ -86,7 +117,7 @@ def _row(
             return settings
     message = f"this rig has no row for `{target}: {value}`"
     help = did_you_mean(str(value), [text for text, _ in words], "rows")
-    found.append(names.UNKNOWN_WORD.at(laid.by.line.span, message, help))
+    found.append(names.UNKNOWN_WORD.at(laid.origin.span, message, help))
     return ()
 
 
@@ -94,7 +125,7 @@ def _handed_on(
     rig: Rig, target: Target, own: Target, laid: Laid, value: Value, found: list[Diagnostic]
 ) -> Meaning | None:
     """The absent device's value as a value of the rig's own control."""
-    span = laid.by.line.span
+    span = laid.origin.span
     device = rig.device(own.device)
     if device is None:
         return None
@@ -112,9 +143,3 @@ def _handed_on(
         found.append(names.OUT_OF_RANGE.at(span, message, misread.help))
         return None
     return held(control, own, value, span, rig.limits, found)
-
-
-def hands_of(rig: Rig, hands: frozenset[Target]) -> frozenset[Target]:
-    """What the player moves on this rig: a control handed on is in the hands that held it."""
-    on = {t.target for name, t in rig.translations.items() if name in hands and isinstance(t, Passed)}
-    return hands | on

@@ -1,36 +1,148 @@
-"""The layers of a scene, and which line of each name remains."""
+"""The layers of a scene: home, the instrument, the base, the scenes of its chain, each with its changes.
+
+A block is made ready once a song and rig; every scene that uses it lays the same objects down.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from switchmatrix.model.rig import Rig
-from switchmatrix.model.settings import Block, Line
+from switchmatrix.model.settings import PATCH, Block, Line, Meaning, Setting, Target
 from switchmatrix.model.song import BoundSong, Change, Ref, Scene
+from switchmatrix.source import Span
+from switchmatrix.states.state import Origin
 
 
-@dataclass(frozen=True, slots=True)
-class Layer:
-    """One block's lines.
+@dataclass(frozen=True, slots=True, eq=False)
+class Laid:
+    """What stands for a target, and the line that it comes from; compared by identity.
 
-    `of_song`: the song wrote it, or it is a change to what the song wrote. `of_scene`: the scene, a scene
-    it is like, or a change to either. `own`: the scene itself or a change to it; only there triggers count.
+    `word` is the entry that brought it, `absent` the absent devices it was translated from; an outright
+    line has neither. `span` is the place that gives the value: in a word, in the rig's file.
     """
 
-    title: str
-    lines: Block
-    of_song: bool = False
-    of_scene: bool = False
-    own: bool = False
+    meaning: Meaning
+    origin: Origin
+    span: Span
+    word: str | None = None
+    absent: frozenset[str] = frozenset()
+
+    @property
+    def brought(self) -> bool:
+        """Whether a word or a translation brought it."""
+        return self.word is not None or bool(self.absent)
+
+
+Placed = tuple[tuple[Target, Laid], ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ReadyLine:
+    """A single line ready to be laid: what it brings the rig's own devices, absent ones, and triggers."""
+
+    name: str
+    entry: bool
+    own: Placed
+    absent: Placed
+    fires: Placed
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class ReadyBlock:
+    """The lines of one block, in name order: the order in the file does not matter."""
+
+    lines: tuple[ReadyLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Remaining:
-    """A line that remains, with the number and title of its layer."""
+class ReadySong:
+    """A song's blocks, each with the changes to it over it."""
 
-    line: Line
-    depth: int
-    layer: Layer
+    home: ReadyBlock
+    instruments: dict[str, ReadyBlock]
+    base: tuple[ReadyBlock, ...]
+    scenes: dict[str, tuple[ReadyBlock, ...]]
+
+
+Lookup = Callable[[Setting, Line], Meaning | None]
+"""The meaning of a setting, `home` looked up; None where home gives none (which has been said)."""
+
+
+def ready_song(
+    rig: Rig,
+    song: BoundSong,
+    changes: tuple[Change, ...],
+    home: ReadyBlock,
+    hands: frozenset[Target],
+    lookup: Lookup,
+) -> ReadySong:
+    """The song's blocks, with the player's controls left out of instrument and base."""
+
+    def ready(title: str, block: Block, passed_by: frozenset[Target], *, of_song: bool = True) -> ReadyBlock:
+        return ready_block(rig, title, block, passed_by, lookup, of_song=of_song)
+
+    instruments = {
+        i.name: ready(f"instrument {i.name}", i.sets, hands, of_song=False) for i in rig.instruments
+    }
+    base = tuple(ready(title, block, hands) for title, block in changed("base", song.base, None, changes))
+    scenes = {
+        name: tuple(
+            ready(title, block, frozenset())
+            for title, block in changed(f"scene {name}", lines, name, changes)
+        )
+        for name, lines in song.scenes.items()
+    }
+    return ReadySong(home, instruments, base, scenes)
+
+
+def ready_block(
+    rig: Rig, title: str, block: Block, passed_by: frozenset[Target], lookup: Lookup, *, of_song: bool
+) -> ReadyBlock:
+    """The block's lines, less the settings of controls in `passed_by`."""
+    lines = []
+    for line in sorted(block, key=lambda line: line.name):
+        origin = Origin(line.span, title, f"{line.name}: {line.text}", of_song and not line.entry)
+        word = line.name if line.entry else None
+        placed: list[tuple[Target, Laid]] = []
+        for setting in sorted(line.settings, key=_patch_first):
+            if setting.target in passed_by:
+                continue
+            meaning = lookup(setting, line)
+            if meaning is not None:
+                placed.append((setting.target, Laid(meaning, origin, setting.span, word)))
+        fires = tuple(p for p in placed if p[0] in rig.triggers)
+        settings = [p for p in placed if p[0] not in rig.triggers]
+        absent = {a.name for a in rig.absents}
+        lines.append(
+            ReadyLine(
+                line.name,
+                line.entry,
+                own=tuple(p for p in settings if p[0].device not in absent),
+                absent=tuple(p for p in settings if p[0].device in absent),
+                fires=fires,
+            )
+        )
+    return ReadyBlock(tuple(lines))
+
+
+def _patch_first(setting: Setting) -> bool:
+    return setting.target.control != PATCH
+
+
+def changed(
+    title: str, block: Block, scene: str | None, changes: tuple[Change, ...]
+) -> list[tuple[str, Block]]:
+    """A block and the changes to it, less what the block, as changed so far, says already."""
+    said = {line.name: line for line in block}
+    out = [(title, block)]
+    for change in changes:
+        if change.scene == scene:
+            new = tuple(line for line in change.lines if said.get(line.name) != line)
+            said.update((line.name, line) for line in new)
+            out.append((f"change of {change.by} to {title}", new))
+    return out
 
 
 def chain(song: BoundSong, scene: Scene) -> tuple[Scene, ...]:
@@ -54,44 +166,38 @@ def instrument_of(song: BoundSong, scene: Scene) -> Ref | None:
     return named[-1] if named else song.song.instrument
 
 
-def layers(rig: Rig, song: BoundSong, changes: tuple[Change, ...], scene: Scene) -> tuple[Layer, ...]:
-    """Home; the instrument; the base; the scenes of the chain; each with its changes over it."""
-    stack = [Layer("home", rig.home)]
+@dataclass(frozen=True, slots=True)
+class Layers:
+    """A scene's blocks in layer order, home first.
+
+    From number `scene` on they are of the scene and the scenes it is like, from `own` on its own.
+    """
+
+    blocks: tuple[ReadyBlock, ...]
+    scene: int
+    own: int
+
+    def remaining(self) -> list[tuple[int, list[ReadyLine]]]:
+        """Home's line of each name, and over it the name's last line; by layer number."""
+        last: dict[str, int] = {}
+        for depth, block in enumerate(self.blocks):
+            if depth:
+                for line in block.lines:
+                    last[line.name] = depth
+        return [
+            (depth, [line for line in block.lines if depth == 0 or last[line.name] == depth])
+            for depth, block in enumerate(self.blocks)
+        ]
+
+
+def layers(ready: ReadySong, song: BoundSong, scene: Scene) -> Layers:
+    """The blocks of one scene."""
+    blocks = [ready.home]
     ref = instrument_of(song, scene)
-    instrument = next((i for i in rig.instruments if ref is not None and i.name == ref.name), None)
-    if instrument is not None:
-        stack.append(Layer(f"instrument {instrument.name}", instrument.sets))
-    stack += _changed(Layer("base", song.base, of_song=True), None, changes)
-    for above in chain(song, scene):
-        own = above is scene
-        block = Layer(f"scene {above.name}", song.scenes[above.name], of_song=True, of_scene=True, own=own)
-        stack += _changed(block, above.name, changes)
-    return tuple(stack)
-
-
-def _changed(block: Layer, scene: str | None, changes: tuple[Change, ...]) -> list[Layer]:
-    """A block and the changes to it, less what the block, as changed so far, says already."""
-    said = {line.name: line for line in block.lines}
-    out = [block]
-    for change in changes:
-        if change.scene != scene:
-            continue
-        new = tuple(line for line in change.lines if said.get(line.name) != line)
-        said.update((line.name, line) for line in new)
-        title = f"change of {change.by} to {block.title}"
-        out.append(Layer(title, new, block.of_song, block.of_scene, block.own))
-    return out
-
-
-def remaining(stack: tuple[Layer, ...]) -> tuple[Remaining, ...]:
-    """Home's line of each name, and over it the name's last line; in layer order."""
-    last: dict[str, int] = {}
-    for depth, layer in enumerate(stack):
-        if depth:
-            last.update((line.name, depth) for line in layer.lines)
-    return tuple(
-        Remaining(line, depth, layer)
-        for depth, layer in enumerate(stack)
-        for line in sorted(layer.lines, key=lambda line: line.name)
-        if depth == 0 or last[line.name] == depth
-    )
+    if ref is not None and ref.name in ready.instruments:
+        blocks.append(ready.instruments[ref.name])
+    blocks += ready.base
+    of_scene = len(blocks)
+    for above in chain(song, scene)[:-1]:
+        blocks += ready.scenes[above.name]
+    return Layers((*blocks, *ready.scenes[scene.name]), of_scene, len(blocks))

@@ -2,124 +2,148 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.model.rig import Rig
-from switchmatrix.model.settings import PATCH, AsStored, AtHome, Chosen, Coded, Meaning, Setting, Target
+from switchmatrix.model.settings import (
+    PATCH,
+    AsStored,
+    AtHome,
+    Chosen,
+    Coded,
+    Fired,
+    Line,
+    Meaning,
+    Setting,
+    Target,
+)
 from switchmatrix.model.song import BoundSong, Change, Scene
-from switchmatrix.states.absent import hands_of, translate
-from switchmatrix.states.layers import Layer, Remaining, layers, remaining
-from switchmatrix.states.laying import Laid, Table
+from switchmatrix.states.absent import translate
+from switchmatrix.states.layers import (
+    Laid,
+    Layers,
+    ReadyBlock,
+    ReadySong,
+    layers,
+    ready_block,
+    ready_song,
+)
+from switchmatrix.states.laying import Stored, Table
 from switchmatrix.states.state import Trigger
 
 
 @dataclass(frozen=True, slots=True)
 class SceneSettings:
-    """What is laid for the rig's own devices, what fires, and what is in the player's hands."""
+    """What is laid for the rig's own devices, and what fires."""
 
     laid: dict[Target, Laid]
     triggers: tuple[Trigger, ...]
-    hands: frozenset[Target]
 
 
-def home_settings(rig: Rig, found: list[Diagnostic]) -> dict[Target, Laid]:
-    """The home state's settings, of absent devices too; the player's controls included."""
-    return _lay(rig, remaining((Layer("home", rig.home),)), {}, found, frozenset())[0]
+class RigScenes:
+    """The scenes of songs on one rig: what is the same for all of them is made once."""
 
+    def __init__(self, rig: Rig, found: list[Diagnostic]) -> None:
+        self.rig = rig
+        owners = [(d.name, d.definition) for d in rig.devices] + [(a.name, a.definition) for a in rig.absents]
+        self.stored: Stored = {
+            name: tuple(Target(name, c.name) for c in definition.controls if c.stored)
+            for name, definition in owners
+        }
+        self.order = {
+            Target(device.name, control.name): n
+            for n, (device, control) in enumerate((d, c) for d in rig.devices for c in d.definition.controls)
+        }
+        self.homes: dict[frozenset[Target], ReadyBlock] = {}
+        self.home: dict[Target, Laid] = {}
+        alone = self._home_block(frozenset(), found)
+        self.home, _ = self._lay(Layers((alone,), 1, 1), frozenset(), found)
 
-def scene_settings(
-    rig: Rig,
-    song: BoundSong,
-    changes: tuple[Change, ...],
-    scene: Scene,
-    home: dict[Target, Laid],
-    found: list[Diagnostic],
-) -> SceneSettings:
-    """The settings of one scene of a song, by the rules of layers."""
-    lines = remaining(layers(rig, song, changes, scene))
-    hands = hands_of(rig, song.hands)
-    laid, triggers = _lay(rig, lines, home, found, hands)
-    own = {target: value for target, value in laid.items() if rig.device(target.device) is not None}
-    return SceneSettings(own, triggers, hands)
+    def song(self, song: BoundSong, changes: tuple[Change, ...], found: list[Diagnostic]) -> ReadySong:
+        """The song's blocks."""
+        hands = song.hands
+        home = self.homes.get(hands)
+        if home is None:
+            home = self.homes[hands] = self._home_block(hands, found)
 
+        def lookup(setting: Setting, line: Line) -> Meaning | None:
+            return self._meaning(setting, line, found)
 
-def _lay(
-    rig: Rig,
-    lines: tuple[Remaining, ...],
-    home: dict[Target, Laid],
-    found: list[Diagnostic],
-    hands: frozenset[Target],
-) -> tuple[dict[Target, Laid], tuple[Trigger, ...]]:
-    """Absent devices as if the rig had them, then its own devices with what the absent ones become."""
-    kept = [_counting(rig, line, hands, home, found) for line in lines]
-    absent = Table({a.name: a.definition for a in rig.absents}, found)
-    absent.lay(kept)
-    absent.check_agreement()
-    own = Table({d.name: d.definition for d in rig.devices}, found)
-    own.lay(kept, translate(rig, absent, found))
-    own.check_agreement()
-    fired = []
-    for target, meaning, laid in own.fired:
-        device = rig.device(target.device)
-        if device is not None:
-            fired.append(Trigger(device, target.control, meaning.code, laid.origin()))
-    return {**absent.laid, **own.laid}, _in_device_order(rig, fired)
+        return ready_song(self.rig, song, changes, home, hands, lookup)
 
+    def scene(
+        self, ready: ReadySong, song: BoundSong, scene: Scene, found: list[Diagnostic]
+    ) -> SceneSettings:
+        """The settings of one scene, by the rules of layers."""
+        laid, triggers = self._lay(layers(ready, song, scene), song.hands, found)
+        return SceneSettings(laid, triggers)
 
-def _in_device_order(rig: Rig, fired: list[Trigger]) -> tuple[Trigger, ...]:
-    order = {
-        (device.name, control.name): (n, m)
-        for n, device in enumerate(rig.devices)
-        for m, control in enumerate(device.definition.controls)
-    }
-    return tuple(sorted(fired, key=lambda t: order[t.device.name, t.control]))
+    def _home_block(self, hands: frozenset[Target], found: list[Diagnostic]) -> ReadyBlock:
+        """Home without what the player holds."""
 
+        def lookup(setting: Setting, line: Line) -> Meaning | None:
+            return self._meaning(setting, line, found)
 
-def _counting(
-    rig: Rig,
-    line: Remaining,
-    hands: frozenset[Target],
-    home: dict[Target, Laid],
-    found: list[Diagnostic],
-) -> Remaining:
-    """The line with the settings that count in its layer, `home` put in.
+        return ready_block(self.rig, "home", self.rig.home, hands, lookup, of_song=False)
 
-    The player's controls count only where the scene, a scene it is like or a change names them;
-    triggers only in the scene itself.
-    """
-    settings = []
-    for setting in line.line.settings:
-        if (setting.target in hands and not line.layer.of_scene) or (
-            setting.target in rig.triggers and not line.layer.own
-        ):
-            continue
-        if isinstance(setting.meaning, AtHome):
-            meaning = _at_home(rig, setting, line, home, found)
-            if meaning is None:
-                continue
-            setting = Setting(setting.target, meaning, setting.span)
-        settings.append(setting)
-    if settings == list(line.line.settings):
-        return line
-    return replace(line, line=replace(line.line, settings=tuple(settings)))
+    def _lay(
+        self, stack: Layers, hands: frozenset[Target], found: list[Diagnostic]
+    ) -> tuple[dict[Target, Laid], tuple[Trigger, ...]]:
+        """Absent devices as if the rig had them, then its own devices with what the absent ones become."""
+        by_layer = stack.remaining()
+        fires = [
+            (depth, target, laid)
+            for depth, lines in by_layer
+            if depth >= stack.own
+            for line in lines
+            for target, laid in line.fires
+        ]
+        own = Table(self.stored, found)
+        if self.rig.absents:
+            absent = Table(self.stored, found)
+            absent.lay(by_layer, [], absent=True)
+            absent.check_agreement()
+            away = {a.name for a in self.rig.absents}
+            absent_fires = [f for f in fires if f[1].device in away]
+            become = translate(self.rig, absent, absent_fires, found)
+            own.lay(by_layer, [item.without(hands, stack.scene) for item in become], absent=False)
+            own.check_agreement()
+            laid = {**absent.laid, **own.laid}
+        else:
+            own.lay(by_layer, [], absent=False)
+            own.check_agreement()
+            laid = own.laid
+        fired = [*own.fired, *((target, laid) for _, target, laid in fires)]
+        return laid, self._triggers(fired)
 
+    def _triggers(self, fired: list[tuple[Target, Laid]]) -> tuple[Trigger, ...]:
+        """Each trigger once, devices in rig-file order, controls in definition order."""
+        triggers: dict[Target, Trigger] = {}
+        for target, laid in fired:
+            device = self.rig.device(target.device)
+            if device is not None and isinstance(laid.meaning, Fired):
+                triggers[target] = Trigger(device, target.control, laid.meaning.code, laid.origin)
+        return tuple(triggers[target] for target in sorted(triggers, key=self.order.__getitem__))
 
-def _at_home(
-    rig: Rig, setting: Setting, line: Remaining, home: dict[Target, Laid], found: list[Diagnostic]
-) -> Meaning | None:
-    """What home gives the target: its own value, or what home's patch is said to store."""
-    target = setting.target
-    laid = home.get(target)
-    if laid is not None and not isinstance(laid.meaning, AsStored | AtHome):
-        return laid.meaning
-    patch = home.get(Target(target.device, PATCH))
-    if patch is not None and isinstance(patch.meaning, Chosen) and target.control != PATCH:
-        stored = patch.meaning.patch.stored(target.control)
-        if stored is not None:
-            return Coded(stored.code, stored.asked, stored.gets)
-    message = f"`{target}` is to be as at home, but home gives it no value"
-    help = f"set `{target}` under `home` in the rig's file ({rig.id}), or say its value here"
-    found.append(names.HOME_GIVES_NOTHING.at(line.line.span, message, help))
-    return None
+    def _meaning(self, setting: Setting, line: Line, found: list[Diagnostic]) -> Meaning | None:
+        """The setting's meaning; `home` is home's own value, or what home's patch is said to store."""
+        if not isinstance(setting.meaning, AtHome):
+            return setting.meaning
+        target = setting.target
+        laid = self.home.get(target)
+        if laid is not None and not isinstance(laid.meaning, AsStored | AtHome):
+            return laid.meaning
+        patch = self.home.get(Target(target.device, PATCH))
+        if patch is not None and isinstance(patch.meaning, Chosen) and target.control != PATCH:
+            stored = patch.meaning.patch.stored(target.control)
+            if stored is not None:
+                return Coded(stored.code, stored.asked, stored.gets)
+        message = f"`{target}` is to be as at home, but home gives it no value"
+        help = f"set `{target}` under `home` in the rig's file ({self.rig.id}), or say its value here"
+        if line in self.rig.home:
+            message = f"`home` is itself what `{target}: home` looks up"
+            help = "write a value"
+        found.append(names.HOME_GIVES_NOTHING.at(line.span, message, help))
+        return None

@@ -79,12 +79,15 @@ class DeviceState:
     """One device: its patch (None where it has no programs) and its controls in definition order.
 
     `wants` is what the controls come to on the wire; a control that its patch is said to store at a
-    code is wanted at that code.
+    code is wanted at that code. `held` are the controls (by index) in the player's hands, named by the
+    scene or not; `patch_held` says the same of the patch.
     """
 
     device: Device
     patch: PatchIn | Free | None
     controls: tuple[ControlState, ...]
+    held: frozenset[int]
+    patch_held: bool
     wants: tuple[Want, ...] = field(init=False, compare=False)
 
     def __post_init__(self) -> None:
@@ -93,7 +96,8 @@ class DeviceState:
     @property
     def key(self) -> tuple[object, ...]:
         """What makes two states of the device the same on the wire."""
-        return (self.patch.patch.program if isinstance(self.patch, PatchIn) else self.patch, self.wants)
+        patch = self.patch.patch.program if isinstance(self.patch, PatchIn) else self.patch
+        return (patch, self.wants, self.held, self.patch_held)
 
 
 def _want(control: ControlState) -> Want:

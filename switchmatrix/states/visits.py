@@ -9,12 +9,11 @@ from itertools import pairwise
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.model.rig import Rig
-from switchmatrix.model.settings import Target
+from switchmatrix.model.settings import Target, Timed
 from switchmatrix.model.song import BoundSong, Change, Place, Scene, Song
-from switchmatrix.states.layers import instrument_of
-from switchmatrix.states.laying import Laid
-from switchmatrix.states.resolve import resolve, timed
-from switchmatrix.states.scenes import SceneSettings, scene_settings
+from switchmatrix.states.layers import Laid, instrument_of
+from switchmatrix.states.resolve import Resolver
+from switchmatrix.states.scenes import RigScenes, SceneSettings
 from switchmatrix.states.state import SceneState, State, Visit
 from switchmatrix.states.timeline import Timeline, place_tick, timeline
 
@@ -39,28 +38,61 @@ class _Stop:
     place: Place | None
 
 
-def song_states(
-    rig: Rig,
-    song: BoundSong,
-    changes: tuple[Change, ...],
-    home: dict[Target, Laid],
-    found: list[Diagnostic],
-) -> SongStates:
-    """Every visit of the song with its state. Dropped scenes are left out, save as parents."""
-    dropped = {change.scene for change in changes if change.drop}
-    kept = tuple(scene for scene in song.song.scenes if scene.name not in dropped)
-    line = timeline(song.song)
-    stops, placed = _running_order(song.song, kept, line, found)
-    settings = {scene.name: scene_settings(rig, song, changes, scene, home, found) for scene in kept}
-    visits = _visits(rig, song, changes, line, stops, settings, found)
-    states = [s for n, scene in enumerate(kept, 1) for s in _distinct(scene, n, visits)]
-    unvisited = [scene for scene in kept if scene.name not in {v.scene for v in visits}]
-    for scene in unvisited:
-        state = resolve(rig, settings[scene.name], _quarter_ms(song.song, scene, line, None), found)
-        remark, instrument = _remark(scene, changes), _instrument(song, scene)
-        states.append(SceneState(scene.name, kept.index(scene) + 1, 1, remark, instrument, state))
-    states.sort(key=lambda s: (s.position, s.nth))
-    return SongStates(song, line, visits, tuple(states), placed)
+class RigStates:
+    """The states of songs on one rig."""
+
+    def __init__(self, rig: Rig, found: list[Diagnostic]) -> None:
+        self.scenes = RigScenes(rig, found)
+        self.resolver = Resolver(rig)
+
+    def song(self, song: BoundSong, changes: tuple[Change, ...], found: list[Diagnostic]) -> SongStates:
+        """Every visit of the song with its state. Dropped scenes are left out, save as parents."""
+        dropped = {change.scene for change in changes if change.drop}
+        kept = tuple(scene for scene in song.song.scenes if scene.name not in dropped)
+        line = timeline(song.song)
+        stops, placed = _running_order(song.song, kept, line, found)
+        ready = self.scenes.song(song, changes, found)
+        settings = {scene.name: self.scenes.scene(ready, song, scene, found) for scene in kept}
+        resolve = _Resolve(self.resolver, settings, song.hands, found)
+        visits = _visits(song, changes, line, stops, resolve, found)
+        by_scene: dict[str, list[Visit]] = {}
+        for visit in visits:
+            by_scene.setdefault(visit.scene, []).append(visit)
+        states: list[SceneState] = []
+        for n, scene in enumerate(kept, 1):
+            if scene.name in by_scene:
+                states += _distinct(scene, n, by_scene[scene.name])
+            else:
+                state = resolve.state(scene, _quarter_ms(song.song, scene, line, None))
+                remark, instrument = _remark(scene, changes), _instrument(song, scene)
+                states.append(SceneState(scene.name, n, 1, remark, instrument, state))
+        return SongStates(song, line, visits, tuple(states), placed)
+
+
+class _Resolve:
+    """The states of one song's scenes, each tempo of each scene once."""
+
+    def __init__(
+        self,
+        resolver: Resolver,
+        settings: dict[str, SceneSettings],
+        hands: frozenset[Target],
+        found: list[Diagnostic],
+    ) -> None:
+        self.resolver, self.settings, self.hands, self.found = resolver, settings, hands, found
+        self.seen: dict[tuple[str, Fraction | None], State] = {}
+
+    def timed(self, scene: Scene) -> Laid | None:
+        """A setting of the scene whose code depends on the tempo."""
+        laid = self.settings[scene.name].laid.values()
+        return next((x for x in laid if isinstance(x.meaning, Timed)), None)
+
+    def state(self, scene: Scene, quarter_ms: Fraction | None) -> State:
+        key = (scene.name, quarter_ms if self.timed(scene) is not None else None)
+        if key not in self.seen:
+            laid = self.settings[scene.name].laid
+            self.seen[key] = self.resolver.state(laid, self.hands, quarter_ms, self.found)
+        return self.seen[key]
 
 
 def _running_order(
@@ -73,15 +105,31 @@ def _running_order(
         if song.order is None:
             return tuple(_Stop(scene, None, None) for scene in kept), False
         return tuple(_Stop(by_name[r.name], None, None) for r in song.order if r.name in by_name), False
+    for before, stop in pairwise(stops):
+        if (
+            before.scene is stop.scene
+            and (stop.tick or 0) < (before.tick or 0)
+            and stop.place
+            and before.place
+        ):
+            message = f"`{stop.place.text}` is written after `{before.place.text}`, which comes later"
+            found.append(names.PLACES_OUT_OF_ORDER.at(stop.place.span, message, "put the places in order"))
     stops.sort(key=lambda stop: stop.tick or 0)
     for before, stop in pairwise(stops):
         if before.tick == stop.tick and stop.place is not None and before.place is not None:
-            message = f"`{before.scene.name}` and `{stop.scene.name}` both come at `{stop.place.text}`"
-            related = (Related(before.place.span, f"`{before.scene.name}` comes here"),)
-            help = "give each its own place"
-            found.append(names.PLACES_OUT_OF_ORDER.at(stop.place.span, message, help, related))
+            _twice(before.scene.name, before.place, stop.scene.name, stop.place, found)
     _check_order(song, stops, kept, found)
     return tuple(stops), True
+
+
+def _twice(one: str, here: Place, other: str, there: Place, found: list[Diagnostic]) -> None:
+    """Two visits at one moment."""
+    text = f"`{here.text}`" if here.text == there.text else f"`{here.text}`, which is `{there.text}`"
+    message = (
+        f"`{one}` and `{other}` both come at {text}" if one != other else f"`{one}` comes twice at {text}"
+    )
+    related = (Related(here.span, f"`{one}` comes here"),)
+    found.append(names.PLACES_OUT_OF_ORDER.at(there.span, message, "give each its own place", related))
 
 
 def _check_order(song: Song, stops: list[_Stop], kept: tuple[Scene, ...], found: list[Diagnostic]) -> None:
@@ -92,8 +140,10 @@ def _check_order(song: Song, stops: list[_Stop], kept: tuple[Scene, ...], found:
     order = [ref for ref in song.order if ref.name in known]
     for n, ref in enumerate(order):
         if n >= len(stops) or stops[n].scene.name != ref.name:
-            there = f"`{stops[n].scene.name}` is" if n < len(stops) else "nothing is"
-            message = f"`order` has `{ref.name}` as number {n + 1}; by the places {there}"
+            message = f"`order` has `{ref.name}` as number {n + 1}; by the places "
+            message += (
+                f"`{stops[n].scene.name}` is" if n < len(stops) else f"there are only {len(stops)} visits"
+            )
             help = "take `order` out: the places say the order"
             found.append(names.ORDER_DISAGREES.at(ref.span, message, help))
             return
@@ -124,40 +174,33 @@ def _quarter_ms(song: Song, scene: Scene, line: Timeline, tick: int | None) -> F
 
 
 def _visits(
-    rig: Rig,
     song: BoundSong,
     changes: tuple[Change, ...],
     line: Timeline,
     stops: tuple[_Stop, ...],
-    settings: dict[str, SceneSettings],
+    resolve: _Resolve,
     found: list[Diagnostic],
 ) -> tuple[Visit, ...]:
     counts: dict[str, int] = {}
-    seen: dict[tuple[str, Fraction | None], State] = {}
     visits = []
     for number, stop in enumerate(stops, 1):
         scene = stop.scene
         counts[scene.name] = counts.get(scene.name, 0) + 1
-        depends = timed(settings[scene.name])
-        quarter_ms = _quarter_ms(song.song, scene, line, stop.tick) if depends else None
-        key = (scene.name, quarter_ms)
-        if key not in seen:
-            seen[key] = resolve(rig, settings[scene.name], quarter_ms, found)
-        if depends and stop.tick is not None:
+        timed = resolve.timed(scene)
+        if timed is not None and stop.tick is not None:
             until = stops[number].tick if number < len(stops) else None
-            _warn_tempo(song.song, line, stop, until, depends[0], found)
-        place = stop.place.text if stop.place is not None else ""
+            _warn_tempo(song.song, line, stop, until, timed, found)
         visits.append(
             Visit(
                 number=number,
                 scene=scene.name,
                 nth=counts[scene.name],
                 tick=stop.tick,
-                place=place,
+                place=stop.place.text if stop.place is not None else "",
                 remark=_remark(scene, changes),
                 instrument=_instrument(song, scene),
-                state=seen[key],
-                triggers=settings[scene.name].triggers,
+                state=resolve.state(scene, _quarter_ms(song.song, scene, line, stop.tick)),
+                triggers=resolve.settings[scene.name].triggers,
             )
         )
     return tuple(visits)
@@ -176,16 +219,16 @@ def _warn_tempo(
             help = f"give a scene a place at `{mark.at.text}` (the same scene again will do)"
             related = (
                 Related(mark.at.span, "the tempo changes here"),
-                Related(laid.by.line.span, "the note value"),
+                Related(laid.origin.span, "the note value"),
             )
             found.append(names.TEMPO_CHANGES_INSIDE.at(stop.scene.span, message, help, related))
 
 
-def _distinct(scene: Scene, position: int, visits: tuple[Visit, ...]) -> list[SceneState]:
+def _distinct(scene: Scene, position: int, visits: list[Visit]) -> list[SceneState]:
     """The scene's states in visit order, each once, under the first visit that has it."""
     out: list[SceneState] = []
     for visit in visits:
-        if visit.scene == scene.name and all(visit.state.key != s.state.key for s in out):
+        if all(visit.state.key != s.state.key for s in out):
             out.append(
                 SceneState(scene.name, position, visit.nth, visit.remark, visit.instrument, visit.state)
             )

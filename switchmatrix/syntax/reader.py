@@ -35,7 +35,9 @@ def read(file: SourceFile) -> tuple[Node, list[Diagnostic]]:
     try:
         root = builder.build(parser)
     except yaml.MarkedYAMLError as error:
-        builder.found.append(slips.explain(error, file, builder.last))
+        wrong = slips.explain(error, file, builder.last)
+        builder.found = [d for d in builder.found if d.span < wrong.span]
+        builder.found.append(wrong)
         root = Broken(Span(file.path, 1, 1, 1, 1))
     except yaml.YAMLError as error:
         span = Span(file.path, 1, 1, 1, 1)
@@ -67,6 +69,7 @@ class _Builder:
         self.path = file.path
         self.found: list[Diagnostic] = []
         self.last: Scalar | None = None
+        self.anchored = False
 
     def build(self, parser: Any) -> Node:
         stack: list[_Open] = []
@@ -80,14 +83,19 @@ class _Builder:
                 self._feature(event)
                 if len(stack) == MOST_DEEP:
                     message = f"brackets or indents are nested deeper than {MOST_DEEP}"
-                    self.found.append(names.TOO_LARGE.at(self._span(event), message, "write it flatter"))
+                    self.found.append(
+                        names.TOO_LARGE.at(
+                            self._span(event), message, "delete the brackets or dashes too many"
+                        )
+                    )
                     return Broken(self._span(event))
                 stack.append(_Open(event))
                 continue
             elif kind is MappingEndEvent or kind is SequenceEndEvent:
                 node = self._closed(stack.pop(), event)
             elif kind is AliasEvent:
-                self._refuse(event, "an alias", "name a scene with `like`, or write the lines out")
+                if not self.anchored:
+                    self._refuse(event, "an alias", "name a scene with `like`, or write the lines out")
                 node = Broken(self._span(event))
             elif kind is StreamEndEvent:
                 return self._document(root)
@@ -125,8 +133,10 @@ class _Builder:
         """Refuse an anchor or a tag; whether there was one."""
         if event.anchor is not None:
             self._refuse(event, f"an anchor (`&{event.anchor}`)", "name a scene with `like` instead")
+            self.anchored = True
         elif event.tag is not None:
-            self._refuse(event, f"a tag (`{event.tag}`)", "write the bare value: its place says its type")
+            tag = event.tag.replace("tag:yaml.org,2002:", "!!")
+            self._refuse(event, f"a tag (`{tag}`)", "write the bare value: its place says its type")
         else:
             return False
         return True
@@ -140,13 +150,26 @@ class _Builder:
         awaits_value = bool(stack) and stack[-1].key is not None
         if plain and not event.value:
             if not (awaits_value and stack[-1].broken):
-                self.found.append(slips.missing(stack[-1].key if stack else None, span))
+                self._missing(stack[-1] if stack else None, span)
             return Broken(span)
         self.last = node
         if plain and span.line != span.end_line:
             self.found.append(slips.runs_on(node, self.file))
             return Broken(span)
         return node
+
+    def _missing(self, parent: _Open | None, span: Span) -> None:
+        """Nothing where a value should be; `40,5 %` in braces is a number and a key of its own."""
+        key = parent.key if parent is not None else None
+        before = parent.items[-1] if parent is not None and parent.items else None
+        if parent is not None and key is not None and isinstance(before, tuple):
+            comma = slips.decimal_comma(before[1], key)
+            if comma is not None:
+                parent.items[-1] = (before[0], Broken(before[1].span))
+                parent.broken = True
+                self.found.append(comma)
+                return
+        self.found.append(slips.missing(key, span))
 
     def _put(self, parent: _Open, node: Node) -> None:
         if type(parent.event) is SequenceStartEvent:
@@ -167,9 +190,9 @@ class _Builder:
             return
         parent.key = node
         if node.text == "<<":
-            self.found.append(
-                names.YAML_FEATURE.at(node.span, "a merge key is not used in a show", "use `like` instead")
-            )
+            if not self.anchored:
+                message = "a merge key is not used in a show"
+                self.found.append(names.YAML_FEATURE.at(node.span, message, "use `like` instead"))
             parent.broken = True
         elif node.text in parent.seen:
             self.found.append(slips.key_twice(node, parent.seen[node.text]))

@@ -8,10 +8,10 @@ from typing import Any
 
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
-from switchmatrix.diagnostics.nearest import did_you_mean
+from switchmatrix.diagnostics.nearest import did_you_mean, nearest
 from switchmatrix.source import Span
 from switchmatrix.syntax.nodes import Broken, Mapping, Node, Scalar, Sequence, plain_value
-from switchmatrix.syntax.shapes import schema
+from switchmatrix.syntax.shapes import SCALARS, schema
 
 Path = tuple[str | int, ...]
 
@@ -24,6 +24,8 @@ def check_shape(root: Node, kind: str) -> tuple[Node, list[Diagnostic]]:
     if isinstance(root, Broken) or _quick(kind).is_valid(value):
         return root, []
     found: list[Diagnostic] = []
+    root = _respelt(root, kind, value, found)
+    value = plain_value(root)
     bad: dict[Path, Span] = {}
     for error in _errors(kind, value):
         path: Path = tuple(error.absolute_path)
@@ -36,6 +38,36 @@ def check_shape(root: Node, kind: str) -> tuple[Node, list[Diagnostic]]:
             bad[path] = node.span
             found.append(_misfit(root, path, node, error))
     return _without(root, (), bad), found
+
+
+def _respelt(root: Node, kind: str, value: object, found: list[Diagnostic]) -> Node:
+    """The tree with misspelt keys put right: each is an error, but nothing follows from it."""
+    meant: dict[Path, str] = {}
+    for error in _errors(kind, value):
+        if error.validator != "additionalProperties":
+            continue
+        path: Path = tuple(error.absolute_path)
+        node = _at(root, path)
+        for key in _unknown_keys(error):
+            near = nearest(key, error.schema["properties"])
+            if near is not None and near not in error.instance and (*path, near) not in meant:
+                meant[*path, key] = near
+                found.append(_unknown_key(node, key, error.schema["properties"]))
+    return _renamed(root, (), meant) if meant else root
+
+
+def _renamed(node: Node, path: Path, meant: dict[Path, str]) -> Node:
+    if isinstance(node, Mapping):
+        entries = []
+        for key, value in node.entries:
+            below = (*path, key.text)
+            named = Scalar(meant[below], key.span, key.plain) if below in meant else key
+            entries.append((named, _renamed(value, below, meant)))
+        return Mapping(tuple(entries), node.span)
+    if isinstance(node, Sequence):
+        items = tuple(_renamed(item, (*path, n), meant) for n, item in enumerate(node.items))
+        return Sequence(items, node.span)
+    return node
 
 
 @cache
@@ -84,7 +116,7 @@ def _misfit(root: Node, path: Path, node: Node, error: Any) -> Diagnostic:
         missing = ", ".join(f"`{key}`" for key in error.validator_value if key not in error.instance)
         block = where if path else "the file"
         span = _key_span(root, path, node)
-        return names.MISSING_KEY.at(span, f"{block} lacks {missing}", f"write a line for {missing}")
+        return names.MISSING_KEY.at(span, f"{block} lacks {missing}", f"write it: {_example(error)}")
     if error.validator in ("minItems", "maxItems"):
         message = f"{where} has {len(error.instance)} items"
         wanted = error.schema.get("minItems")
@@ -93,6 +125,17 @@ def _misfit(root: Node, path: Path, node: Node, error: Any) -> Diagnostic:
     wanted = error.schema.get("description") or _WANTED.get(str(error.validator_value), "of another kind")
     shown = f"`{node.text}`" if isinstance(node, Scalar) else _kind_of(node)
     return names.WRONG_SHAPE.at(node.span, f"{shown} is not {wanted}", f"write {wanted} for {where}")
+
+
+def _example(error: Any) -> str:
+    """What to write for the keys that a block lacks."""
+    shown = []
+    for key in error.validator_value:
+        if key not in error.instance:
+            shape = error.schema["properties"][key]
+            scalar = SCALARS.get(str(shape.get("$ref", "")).rpartition("/")[2], {})
+            shown.append(f"`{key}: ...` ({scalar.get('description', 'a list or a block')})")
+    return ", ".join(shown)
 
 
 def _kind_of(node: Node) -> str:

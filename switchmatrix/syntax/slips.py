@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
 import yaml
 
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.source import SourceFile, Span
-from switchmatrix.syntax.nodes import Scalar
+from switchmatrix.syntax.nodes import Node, Scalar
 
 _SPACE = "put a space after the colon: `{}`"
+_WHOLE = re.compile("[+-]?[0-9]+")
 _QUOTE = 'put the whole text in double quotes: `"..."`'
 
 
@@ -37,6 +40,17 @@ def missing(key: Scalar | None, span: Span) -> Diagnostic:
     return names.VALUE_MISSING.at(
         key.span, f"`{key.text}` has no value", "write one after the colon, or delete the key"
     )
+
+
+def decimal_comma(before: Node, key: Scalar) -> Diagnostic | None:
+    """`40,5 %` in braces, which YAML reads as `40` and a key `5 %`; None where it is not that."""
+    if not isinstance(before, Scalar) or not before.plain or not _WHOLE.fullmatch(before.text):
+        return None
+    touching = (before.span.end_line, before.span.end_column + 1) == (key.span.line, key.span.column)
+    if not touching or not key.text[:1].isdecimal():
+        return None
+    message = f"`{before.text},{key.text}` has a comma, which ends the value here"
+    return names.YAML_SYNTAX.at(before.span.to(key.span), message, f"write `{before.text}.{key.text}`")
 
 
 def runs_on(scalar: Scalar, file: SourceFile) -> Diagnostic:

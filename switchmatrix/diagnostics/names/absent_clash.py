@@ -18,7 +18,11 @@ rig: Small rig
 ports:
   rack: {out: rack, speed: din}
 devices:
-  multi: {port: rack, channel: 3, definition: two-tap-echo, patches: {dry: 1, dark: 2, wide: 3, dark and wide: 4}}
+  multi:
+    port: rack
+    channel: 3
+    definition: two-tap-echo
+    patches: {dry: 1, dark: 2, wide: 3, dark and wide: 4}
 absent: {echo: two-tap-echo, hall: two-tap-echo}
 vocabulary:
   echo.engage: multi.engage
@@ -41,7 +45,11 @@ rig: Small rig
 ports:
   rack: {out: rack, speed: din}
 devices:
-  multi: {port: rack, channel: 3, definition: two-tap-echo, patches: {dry: 1, dark: 2, wide: 3, dark and wide: 4}}
+  multi:
+    port: rack
+    channel: 3
+    definition: two-tap-echo
+    patches: {dry: 1, dark: 2, wide: 3, dark and wide: 4}
 absent: {echo: two-tap-echo, hall: two-tap-echo}
 vocabulary:
   echo.engage: multi.engage
@@ -49,7 +57,8 @@ vocabulary:
   echo.patch: {cliff: {multi.patch: dark}}
   hall.patch: {chapel: {multi.patch: wide}}
 joint:
-  - {of: [echo.patch, hall.patch], rows: [[cliff, chapel, {multi.patch: dark and wide}]]}
+  - of: [echo.patch, hall.patch]
+    rows: [[cliff, chapel, {multi.patch: dark and wide}]]
 home: {multi: {engage: off, patch: dry}}
 """,
         "lantern.yaml": """\

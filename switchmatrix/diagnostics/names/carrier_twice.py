@@ -6,11 +6,12 @@ CARRIER_TWICE = Name(
     name="carrier-twice",
     severity=Severity.ERROR,
     page="""\
-Two controls of one definition use the same number, have the same name, or both claim to be the main
-switch. Each message to one of them would move the other as well, and the tool could never be sure
-where either of them stands. It is most often a line that was copied and not changed. Look up both
-numbers in the MIDI chart of the box's manual and correct the wrong one. A device has one main
-switch, the one that `echo: on` means; leave `main: yes` on that one only.
+Two controls of one definition use the same number, have the same name, or both claim to
+be the main switch. Each message to one of them would move the other as well, and the
+tool could never be sure where either of them stands. It is most often a line that was
+copied and not changed. Look up both numbers in the MIDI chart of the box's manual and
+correct the wrong one. A device has one main switch, the one that `echo: on` means;
+leave `main: yes` on that one only.
 """,
     wrong={
         "definitions/two-tap-echo.yaml": """\

@@ -4,12 +4,13 @@ from switchmatrix.diagnostics.diagnostic import Name, Severity
 
 FILE_PASSED_OVER = Name(
     name="file-passed-over",
-    severity=Severity.HINT,
+    severity=Severity.ERROR,
     page="""\
-A file in the show's folder has a name that ends in `.yml`; the show's files all end in `.yaml`.
-The file is passed over: nothing in it is read, checked or sent. That does no harm if it is an old
-copy that you keep. It does harm if it holds the change you made this afternoon and expect to hear
-tonight. Rename it to end in `.yaml`, or move it out of the show's folder.
+A file in the show's folder has a name that ends in `.yml`; the show's files all end in
+`.yaml`. The file is passed over: nothing in it is read, checked or sent. If it holds the
+change you made this afternoon and expect to hear tonight, the show would go on without
+it and nobody would be told. So nothing is compiled until that is settled: rename the file
+to end in `.yaml`, or move an old copy out of the show's folder.
 """,
     wrong={
         "definitions/spare-gate.yml": """\

@@ -6,10 +6,11 @@ KEY_TWICE = Name(
     name="key-twice",
     severity=Severity.ERROR,
     page="""\
-The same name is given twice in one block: two scenes called `verse`, or one setting written twice
-in a scene. Only one of the two could count, and you could not see on stage which one it was, so
-neither is chosen for you. This often comes of copying a scene and forgetting to rename the copy.
-Rename one of them, or delete the one that is out of date; the finding shows both places.
+The same name is given twice in one block: two scenes called `verse`, or one setting
+written twice in a scene. Only one of the two could count, and you could not see on
+stage which one it was, so neither is chosen for you. This often comes of copying a
+scene and forgetting to rename the copy. Rename one of them, or delete the one that is
+out of date; the finding shows both places.
 """,
     wrong={
         "lantern.yaml": """\

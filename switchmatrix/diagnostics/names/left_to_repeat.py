@@ -10,8 +10,8 @@ A scene leaves a control as its patch has it, and the box may already be in that
 when the scene comes. This box then takes no notice of the program or flips a switch, as
 its definition says under `repeat`. An edit from another scene would stay, and the sound
 would depend on where the band came from. Say under the patch's `stores` what it holds:
-the control is then sent by itself. Or say the value in the scene. The numbers can be
-read off the box with the patch called up.
+the control is then sent by itself. The numbers can be read off the box with the patch
+called up. Or say the value in every scene that uses the patch.
 """,
     wrong={
         "definitions/two-tap-echo.yaml": """\

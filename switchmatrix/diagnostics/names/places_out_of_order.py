@@ -7,10 +7,9 @@ PLACES_OUT_OF_ORDER = Name(
     severity=Severity.ERROR,
     page="""\
 Two scenes come at the same place, or one scene's places are not written in the order in
-which they come. The rig can be in one scene only at a time, and a list that runs
-backwards is nearly always a slip of the pen in a bar number. Look the bars up in the
-score and put the list in order. Where two scenes share a place, move one of them or
-take it out.
+which they come. The rig can be in only one scene at a time, and a list that runs
+backwards nearly always has a wrong bar number in it. Look the bars up in the score and
+put the list in order. Where two scenes share a place, move one of them or take it out.
 """,
     wrong={
         "lantern.yaml": """\

@@ -10,7 +10,7 @@ One scene edits a patch, the next wants it as it is stored, so the box is sent t
 patch again. That recall also resets a control that the player is holding at that
 moment, and it jumps under their hand. List under the patch's `stores` what the scenes
 leave to it: the edited control is then sent back by itself, and the patch is not called
-again. Or say the value in the scene.
+again. Or say the value in the scene that wants it back.
 """,
     wrong={
         "rigs/a-rig.yaml": """\

@@ -6,12 +6,13 @@ REPEAT_MISSING = Name(
     name="repeat-missing",
     severity=Severity.ERROR,
     page="""\
-The definition has controls that its patches store, but it does not say what the box does when it
-gets the program of the patch that it is already in, or it has no programs at all. Boxes differ:
-some load the patch afresh and lose your edits, some do nothing, some flip their bypass. The tool
-must know, or a scene that calls the same patch again could bring back an old sound or switch the
-box off. Try it: call a patch, turn a knob, call the same patch again, and look. Then write
-`repeat: recalls`, `repeat: nothing`, or `repeat: toggles` with the name of the switch that flips.
+The definition has controls that its patches store, but it does not say what the box
+does when it gets the program of the patch that it is already in, or it has no programs
+at all. Boxes differ: some load the patch afresh and lose your edits, some do nothing,
+some flip their bypass. The tool must know, or a scene that calls the same patch again
+could bring back an old sound or switch the box off. Try it: call a patch, turn a knob,
+call the same patch again, and look. Then write `repeat: recalls`, `repeat: nothing`, or
+`repeat: toggles` with the name of the switch that flips.
 """,
     wrong={
         "definitions/two-tap-echo.yaml": """\

@@ -8,9 +8,10 @@ TRIGGER_MISPLACED = Name(
     page="""\
 A trigger is something that happens once, such as wiping an echo's repeats. It goes off
 when the band reaches the scene that names it, and only then. Home, an instrument and a
-song's base are never reached, they only lie under the scenes, so a trigger written
-there would never go off. Write it in the scene where it is to happen. A scene that is
-like that one does not take the trigger over: write it there too if it is wanted again.
+song's base only lie under the scenes and are never reached themselves, so a trigger
+written there would never go off. Write it in the scene where it is to happen. A scene
+that is like that one does not take the trigger over: write it there too if it is wanted
+again.
 """,
     wrong={
         "definitions/two-tap-echo.yaml": """\

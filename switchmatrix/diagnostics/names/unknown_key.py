@@ -6,11 +6,12 @@ UNKNOWN_KEY = Name(
     name="unknown-key",
     severity=Severity.ERROR,
     page="""\
-A word before a colon is none of the words that this place understands, most often because of a
-slip of the keys. A line that is not understood does nothing, and on stage you would only notice
-that the change did not come. If a word that is understood is near, the finding names it; otherwise
-it lists what can stand there. Correct the spelling, or move the line to the block where it belongs.
-Notes for people go after `remark:`, or after a `#`.
+A word before a colon is none of the words that this place understands, most often
+because of a slip of the keys. A line that is not understood does nothing, and on stage
+you would only notice that the change did not come. If a word that is understood is
+near, the finding names it; otherwise it lists what can stand there. Correct the
+spelling, or move the line to the block where it belongs. Notes for people go after
+`remark:`, or after a `#`.
 """,
     wrong={
         "lantern.yaml": """\

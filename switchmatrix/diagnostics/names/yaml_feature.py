@@ -6,12 +6,13 @@ YAML_FEATURE = Name(
     name="yaml-feature",
     severity=Severity.ERROR,
     page="""\
-The file uses a device of the file format that a show does without: a mark such as `&quiet` or
-`*quiet`, a `<<` line, a `!` tag, or a second document after `---`. They make lines hold in places
-where nobody reads them, so a change made in a hurry at line check could reach scenes that you did
-not mean to touch. To build one scene on another write `like: verse`; the tool then knows which
-scene each setting came from and can tell you. To get the same settings in many songs make a word
-for them in the rig's vocabulary. Take the mark away, as in the example.
+The file uses a trick of the file format that a show does without: a mark such as
+`&quiet` or `*quiet`, a `<<` line, a `!` tag, or a second document after `---`. With
+such marks a line written in one place holds in others too, so a change made in a hurry
+at line check could reach scenes that you did not mean to touch. To build one scene on
+another write `like: verse`; the tool then knows which scene each setting came from and
+can tell you. To get the same settings in many songs make a word for them in the rig's
+vocabulary. Take the mark away, as in the example.
 """,
     wrong={
         "lantern.yaml": """\
