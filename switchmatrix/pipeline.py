@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from switchmatrix.bind.definitions import bind_definition
+from switchmatrix.bind.likeness import inherited
 from switchmatrix.bind.rig import BoundRig, Songs, bind_rig
 from switchmatrix.bind.show import bind_show
 from switchmatrix.bind.songs import SongSource, bind_changes, bind_on_rig, bind_song
@@ -31,13 +32,17 @@ from switchmatrix.syntax.shape import check_shape
 
 @dataclass(frozen=True, slots=True)
 class Model:
-    """A show, bound: what could not be read is None."""
+    """A show, bound: what could not be read is None.
+
+    `made_of` says for each rig whose files it is made of, its own first.
+    """
 
     show: Show | None
     leg_changes: dict[str, Node]
     definitions: dict[str, Definition | None]
     songs: Songs
     rigs: dict[str, BoundRig | None]
+    made_of: dict[str, list[str]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,12 +127,12 @@ def bind(nodes: dict[str, Node], found: list[Diagnostic]) -> Model:
     """Definitions, songs as every rig sees them, rigs, and the show's own file."""
     definitions = {id: bind_definition(id, n, found) for id, n in _of_kind(nodes, "definition").items()}
     songs = {id: bind_song(id, node, found) for id, node in _of_kind(nodes, "song").items()}
-    rig_files = _of_kind(nodes, "rig")
+    rig_files, made_of = inherited(_of_kind(nodes, "rig"), found)
     rigs = {id: bind_rig(id, node, definitions, songs, found) for id, node in rig_files.items()}
     root = nodes.get(SHOW_FILE)
     shown = bind_show(root, rig_files, songs, found) if root is not None else None
     show, changes = shown if shown is not None else (None, {})
-    return Model(show, changes, definitions, songs, rigs)
+    return Model(show, changes, definitions, songs, rigs, made_of)
 
 
 def work_out(model: Model, found: list[Diagnostic]) -> ShowStates:
@@ -154,7 +159,8 @@ class _Workings:
     def sound(self, rig: str) -> bool:
         """Whether the rig and all that it is made of were read without an error."""
         bound = self.model.rigs.get(rig)
-        if bound is None or f"rigs/{rig}.yaml" in self.broken or None in bound.scope.devices.values():
+        files = {f"rigs/{id}.yaml" for id in self.model.made_of[rig]}
+        if bound is None or files & self.broken or None in bound.scope.devices.values():
             return False
         used = {d.definition.id for d in bound.rig.devices} | {a.definition.id for a in bound.rig.absents}
         complete = None not in bound.scope.absents.values()

@@ -171,6 +171,11 @@ def _device(
     if not isinstance(node, Mapping):
         return None
     fields = Fields(node, found)
+    missing = [k for k in ("port", "channel", "definition") if not fields.has(k)]
+    if missing:
+        shown = ", ".join(f"`{k}`" for k in missing)
+        help = "write it here: no device of that name in the rig that this one is like gives it"
+        found.append(names.MISSING_KEY.at(key.span, f"`{key.text}` lacks {shown}", help))
     port, channel = _port(fields, rig), fields.whole("channel", 1, 16)
     definition = _definition(fields.scalar("definition"), definitions, found)
     if port is None or channel is None or definition is None:

@@ -139,17 +139,15 @@ _PATCH = either(
     ref("whole"),
     mapping=block({"at": ref("whole"), "stores": each(ref("value")), "remark": ref("text")}, ("at",)),
 )
-_DEVICE = block(
-    {
-        "port": ref("name"),
-        "channel": ref("whole"),
-        "definition": ref("name"),
-        "patches": each(_PATCH),
-        "pickup": ref("name"),
-        "remark": ref("text"),
-    },
-    ("port", "channel", "definition"),
-)
+_DEVICE_KEYS: dict[str, Schema] = {
+    "port": ref("name"),
+    "channel": ref("whole"),
+    "definition": ref("name"),
+    "patches": each(_PATCH),
+    "pickup": ref("name"),
+    "remark": ref("text"),
+}
+_DEVICE = block(_DEVICE_KEYS, ("port", "channel", "definition"))
 _INSTRUMENT = block({"tuning": ref("text"), "pickups": _NAMES, "sets": _LINES, "remark": ref("text")})
 _ENTRY = either(ref("value"), mapping=each(either(ref("value"), mapping=_LINES)))
 _JOINT = block(
@@ -160,25 +158,26 @@ _JOINT = block(
     ("of", "rows"),
 )
 
-RIG = block(
-    {
-        "rig": ref("text"),
-        "remark": ref("text"),
-        "ports": each(_PORT),
-        "controllers": each(_CONTROLLER),
-        "devices": each(_DEVICE),
-        "absent": each(ref("name")),
-        "instruments": each(_INSTRUMENT),
-        "vocabulary": each(_ENTRY),
-        "joint": many(_JOINT),
-        "hands": _NAMES,
-        "home": _LINES,
-        "limits": each(block({"least": ref("value"), "most": ref("value")})),
-        "standing": each(either(ref("name"), mapping=block(_STANDING_KEYS, others=_LINE))),
-        "changes": _CHANGES,
-    },
-    ("rig", "ports", "devices"),
-)
+_RIG_KEYS: dict[str, Schema] = {
+    "rig": ref("text"),
+    "remark": ref("text"),
+    "like": ref("name"),
+    "ports": each(_PORT),
+    "controllers": each(_CONTROLLER),
+    "devices": each(_DEVICE),
+    "absent": each(ref("name")),
+    "instruments": each(_INSTRUMENT),
+    "vocabulary": each(_ENTRY),
+    "joint": many(_JOINT),
+    "hands": _NAMES,
+    "home": _LINES,
+    "limits": each(block({"least": ref("value"), "most": ref("value")})),
+    "standing": each(either(ref("name"), mapping=block(_STANDING_KEYS, others=_LINE))),
+    "changes": _CHANGES,
+}
+_WHOLE_RIG = block(_RIG_KEYS, ("rig", "ports", "devices"))
+_LIKE_RIG = block(_RIG_KEYS | {"devices": each(block(_DEVICE_KEYS))}, ("rig",))
+RIG: Schema = {"if": {"type": "object", "required": ["like"]}, "then": _LIKE_RIG, "else": _WHOLE_RIG}
 
 _TEMPO_AT = block({"at": ref("place"), "bpm": ref("number"), "beat": ref("text")}, ("at", "bpm"))
 _METER_AT = block({"at": ref("place"), "meter": ref("meter")}, ("at", "meter"))
