@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Mapping
 
 from switchmatrix.diagnostics.diagnostic import Diagnostic
-from switchmatrix.diagnostics.lines import where_it_holds
+from switchmatrix.diagnostics.lines import plain, where_it_holds
 from switchmatrix.source import SourceFile, Span
 
 _WIDEST = 110
@@ -29,31 +29,38 @@ def _snippet(span: Span, lines: Mapping[str, list[str]]) -> list[str]:
         return []
     start = span.column - 1
     end = span.end_column - 1 if span.end_line == span.line else len(text.rstrip())
-    cut = max(0, min(start, end) - _WIDEST // 2) if len(text) > _WIDEST else 0
-    shown = text[cut : cut + _WIDEST]
-    under = text[start : max(end, start + 1)] or " "
+    cut = max(0, start - _WIDEST // 2) if len(text) > _WIDEST else 0
+    shown = text[cut : cut + _WIDEST].rstrip()
+    under = text[start : min(max(end, start + 1), cut + len(shown))]
     gutter = f"{span.line:>5} | "
     return [
-        f"{gutter}{shown}".rstrip(),
-        " " * len(gutter) + " " * _width(text[cut:start]) + "^" * max(1, min(_width(under), _WIDEST)),
+        f"{gutter}{plain(shown)}".rstrip(),
+        " " * len(gutter) + " " * _width(text[cut:start]) + "^" * max(1, _width(under)),
     ]
 
 
 def _wrapped(text: str, first: str, rest: str) -> list[str]:
-    return textwrap.wrap(text, 100, initial_indent=first, subsequent_indent=rest, break_long_words=False)
+    return textwrap.wrap(
+        text,
+        100,
+        initial_indent=first,
+        subsequent_indent=rest,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
 
 
 def render_one(diagnostic: Diagnostic, lines: Mapping[str, list[str]]) -> str:
     """One finding with its snippet, related places and help."""
     out = [
-        f"{diagnostic.severity} {diagnostic.name}: {diagnostic.message}{where_it_holds(diagnostic)}",
+        f"{diagnostic.severity} {diagnostic.name}: {plain(diagnostic.message)}{where_it_holds(diagnostic)}",
         f"  at {diagnostic.span}",
         *_snippet(diagnostic.span, lines),
     ]
     for related in diagnostic.related:
-        out += [f"  {related.message}, at {related.span}", *_snippet(related.span, lines)]
+        out += [f"  {plain(related.message)}, at {related.span}", *_snippet(related.span, lines)]
     if diagnostic.help:
-        out += _wrapped(diagnostic.help, "  what to do: ", "    ")
+        out += _wrapped(plain(diagnostic.help), "  what to do: ", "    ")
     return "\n".join(out) + "\n"
 
 

@@ -49,7 +49,14 @@ SCALARS: dict[str, Schema] = {
 }
 
 
+NAMES = ("rig", "song", "definition", "instrument", "scene", "standing-scene", "port", "device-or-control")
+"""What a value may name; one show's schemas list the names of each."""
+
+SCALARS |= dict.fromkeys(NAMES, SCALARS["name"])
+
+
 def ref(scalar: str) -> Schema:
+    """The scalar of that name in the schema's `$defs`."""
     return {"$ref": f"#/$defs/{scalar}"}
 
 
@@ -82,53 +89,71 @@ def either(scalar: Schema, *, array: Schema | None = None, mapping: Schema | Non
     return shape
 
 
-_NAMES = many(ref("name"))
-_ONE_OR_MORE = either(ref("name"), array=_NAMES)
 _DEVICE_BLOCK = each(either(ref("value"), array=many(ref("whole"))))
-_LINE = either(ref("value"), mapping=_DEVICE_BLOCK)
-_LINES = each(_LINE)
+LINE = either(ref("value"), mapping=_DEVICE_BLOCK)
+"""A line of a block, whatever it names."""
+
+_SCENES = many(ref("scene"))
 _SCENE_KEYS: dict[str, Schema] = {
     "at": either(ref("place"), array=many(ref("place"))),
-    "like": _ONE_OR_MORE,
+    "like": either(ref("scene"), array=_SCENES),
     "remark": ref("text"),
-    "instrument": ref("name"),
+    "instrument": ref("instrument"),
     "tempo": ref("number"),
 }
-_STANDING_KEYS = {key: _SCENE_KEYS[key] for key in ("like", "remark", "instrument")}
-_CHANGED_SCENE = block({"drop": ref("yes"), "remark": ref("text")}, others=_LINE)
-_CHANGES = each(block({"base": _LINES, "scenes": each(_CHANGED_SCENE)}))
+_CHANGED_KEYS: dict[str, Schema] = {"drop": ref("yes"), "remark": ref("text")}
+_STANDING_KEYS: dict[str, Schema] = {
+    "like": either(ref("standing-scene"), array=many(ref("standing-scene"))),
+    "remark": ref("text"),
+    "instrument": ref("instrument"),
+}
 
-SHOW = block(
-    {
+
+class Lines:
+    """The lines that a block may hold: any, or those that one show's names allow."""
+
+    def __init__(self, named: dict[str, Schema] | None = None) -> None:
+        self.named = named
+
+    def beside(self, keys: dict[str, Schema]) -> Schema:
+        """A block with keys of its own beside its lines."""
+        return block(keys, others=LINE) if self.named is None else block(keys | self.named)
+
+    @property
+    def alone(self) -> Schema:
+        """A block of lines."""
+        return each(LINE) if self.named is None else {"$ref": "#/$defs/lines"}
+
+    @property
+    def changes(self) -> Schema:
+        """Changes to songs, by song."""
+        scenes = each(self.beside(_CHANGED_KEYS))
+        return each(block({"base": self.alone, "scenes": scenes}))
+
+
+def _show(lines: Lines) -> Schema:
+    standing = block({"standing": ref("standing-scene"), "remark": ref("text")}, ("standing",))
+    leg: dict[str, Schema] = {
+        "remark": ref("text"),
+        "rigs": many(ref("rig")),
+        "setlist": many(either(ref("song"), mapping=standing)),
+        "changes": lines.changes,
+    }
+    keys: dict[str, Schema] = {
         "show": ref("text"),
         "remark": ref("text"),
-        "rigs": _NAMES,
-        "legs": each(
-            block(
-                {
-                    "remark": ref("text"),
-                    "rigs": _NAMES,
-                    "setlist": many(
-                        either(
-                            ref("name"),
-                            mapping=block({"standing": ref("name"), "remark": ref("text")}, ("standing",)),
-                        )
-                    ),
-                    "changes": _CHANGES,
-                },
-                ("rigs", "setlist"),
-            )
-        ),
-    },
-    ("show", "rigs", "legs"),
-)
+        "rigs": many(ref("rig")),
+        "legs": each(block(leg, ("rigs", "setlist"))),
+    }
+    return block(keys, ("show", "rigs", "legs"))
+
 
 _PORT = block(
     {"out": ref("text"), "in": ref("text"), "speed": ref("speed"), "remark": ref("text")}, ("out", "speed")
 )
 _CONTROLLER = block(
     {
-        "port": ref("name"),
+        "port": ref("port"),
         "channel": ref("whole"),
         "sends": block({"programs": ref("yes"), "cc": many(ref("codes"))}),
         "remark": ref("text"),
@@ -140,64 +165,66 @@ _PATCH = either(
     mapping=block({"at": ref("whole"), "stores": each(ref("value")), "remark": ref("text")}, ("at",)),
 )
 _DEVICE_KEYS: dict[str, Schema] = {
-    "port": ref("name"),
+    "port": ref("port"),
     "channel": ref("whole"),
-    "definition": ref("name"),
+    "definition": ref("definition"),
     "patches": each(_PATCH),
     "pickup": ref("name"),
     "remark": ref("text"),
 }
-_DEVICE = block(_DEVICE_KEYS, ("port", "channel", "definition"))
-_INSTRUMENT = block({"tuning": ref("text"), "pickups": _NAMES, "sets": _LINES, "remark": ref("text")})
-_ENTRY = either(ref("value"), mapping=each(either(ref("value"), mapping=_LINES)))
-_JOINT = block(
-    {
-        "of": _NAMES,
-        "rows": many({"type": "array", "items": either(ref("value"), mapping=_LINES), "minItems": 2}),
-    },
-    ("of", "rows"),
-)
 
-_RIG_KEYS: dict[str, Schema] = {
-    "rig": ref("text"),
-    "remark": ref("text"),
-    "like": ref("name"),
-    "ports": each(_PORT),
-    "controllers": each(_CONTROLLER),
-    "devices": each(_DEVICE),
-    "absent": each(ref("name")),
-    "instruments": each(_INSTRUMENT),
-    "vocabulary": each(_ENTRY),
-    "joint": many(_JOINT),
-    "hands": _NAMES,
-    "home": _LINES,
-    "limits": each(block({"least": ref("value"), "most": ref("value")})),
-    "standing": each(either(ref("name"), mapping=block(_STANDING_KEYS, others=_LINE))),
-    "changes": _CHANGES,
-}
-_WHOLE_RIG = block(_RIG_KEYS, ("rig", "ports", "devices"))
-_LIKE_RIG = block(_RIG_KEYS | {"devices": each(block(_DEVICE_KEYS))}, ("rig",))
-RIG: Schema = {"if": {"type": "object", "required": ["like"]}, "then": _LIKE_RIG, "else": _WHOLE_RIG}
+
+def _rig(lines: Lines) -> Schema:
+    words = each(either(ref("value"), mapping=lines.alone))
+    row: Schema = {"type": "array", "items": either(ref("value"), mapping=lines.alone), "minItems": 2}
+    instrument: dict[str, Schema] = {
+        "tuning": ref("text"),
+        "pickups": many(ref("name")),
+        "sets": lines.alone,
+        "remark": ref("text"),
+    }
+    keys: dict[str, Schema] = {
+        "rig": ref("text"),
+        "remark": ref("text"),
+        "like": ref("rig"),
+        "ports": each(_PORT),
+        "controllers": each(_CONTROLLER),
+        "devices": each(block(_DEVICE_KEYS, ("port", "channel", "definition"))),
+        "absent": each(ref("definition")),
+        "instruments": each(block(instrument)),
+        "vocabulary": each(either(ref("value"), mapping=words)),
+        "joint": many(block({"of": many(ref("device-or-control")), "rows": many(row)}, ("of", "rows"))),
+        "hands": many(ref("device-or-control")),
+        "home": lines.alone,
+        "limits": each(block({"least": ref("value"), "most": ref("value")})),
+        "standing": each(either(ref("standing-scene"), mapping=lines.beside(_STANDING_KEYS))),
+        "changes": lines.changes,
+    }
+    whole = block(keys, ("rig", "ports", "devices"))
+    like = block(keys | {"devices": each(block(_DEVICE_KEYS))}, ("rig",))
+    return {"if": {"type": "object", "required": ["like"]}, "then": like, "else": whole}
+
 
 _TEMPO_AT = block({"at": ref("place"), "bpm": ref("number"), "beat": ref("text")}, ("at", "bpm"))
 _METER_AT = block({"at": ref("place"), "meter": ref("meter")}, ("at", "meter"))
 
-SONG = block(
-    {
+
+def _song(lines: Lines) -> Schema:
+    keys: dict[str, Schema] = {
         "song": ref("text"),
         "remark": ref("text"),
-        "instrument": ref("name"),
+        "instrument": ref("instrument"),
         "tempo": either(ref("number"), array=many(_TEMPO_AT)),
         "meter": either(ref("meter"), array=many(_METER_AT)),
         "start": ref("place"),
         "rate": ref("rate"),
-        "order": _NAMES,
-        "hands": _NAMES,
-        "base": _LINES,
-        "scenes": each(either(ref("name"), mapping=block(_SCENE_KEYS, others=_LINE))),
-    },
-    ("song", "scenes"),
-)
+        "order": _SCENES,
+        "hands": many(ref("device-or-control")),
+        "base": lines.alone,
+        "scenes": each(either(ref("scene"), mapping=lines.beside(_SCENE_KEYS))),
+    }
+    return block(keys, ("song", "scenes"))
+
 
 _CODE_TABLE = each(ref("codes"))
 _SWITCH_CODES = block({"on": ref("whole"), "off": ref("whole")}, ("on", "off"))
@@ -253,7 +280,7 @@ def _by_kind() -> Schema:
     return shape
 
 
-DEFINITION = block(
+_DEFINITION = block(
     {
         "definition": ref("text"),
         "remark": ref("text"),
@@ -274,15 +301,26 @@ DEFINITION = block(
     ("definition",),
 )
 
-FILES: dict[str, Schema] = {"show": SHOW, "rig": RIG, "song": SONG, "definition": DEFINITION}
+
+def files(lines: Lines) -> dict[str, Schema]:
+    """The shape of each kind of file."""
+    return {"show": _show(lines), "rig": _rig(lines), "song": _song(lines), "definition": _DEFINITION}
 
 
-def schema(kind: str) -> Schema:
-    """The whole JSON Schema of one kind of file: show, rig, song or definition."""
+FILES: dict[str, Schema] = files(Lines())
+"""The shapes that any show's files have."""
+
+
+def schema(kind: str, lines: Lines | None = None, names: Schema | None = None) -> Schema:
+    """The whole JSON Schema of one kind of file: show, rig, song or definition.
+
+    With `lines` and `names` (shapes for `$defs`), that of one show's file.
+    """
+    shape = FILES[kind] if lines is None else files(lines)[kind]
     return {
         "$schema": DIALECT,
         "$id": f"urn:switchmatrix:{kind}",
         "title": f"switchmatrix: {kind}",
-        **FILES[kind],
-        "$defs": SCALARS,
+        **shape,
+        "$defs": SCALARS | (names or {}),
     }

@@ -38,7 +38,7 @@ ROOMS = {
     "compare": "model states compile definition source",
     "emit": "midi definition model states compile compare diagnostics source",
     "live": "midi model states compile simulate definition diagnostics source",
-    "editor": "syntax model source diagnostics",
+    "editor": "syntax model definition source diagnostics",
     "manual": "",
     "pipeline": "source midi diagnostics files syntax definition controls model bind states compile simulate"
     " proof checks compare emit editor manual",

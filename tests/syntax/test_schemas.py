@@ -12,7 +12,7 @@ import yaml
 
 from switchmatrix.cli.schema import schema_text
 from switchmatrix.pipeline import kind_of
-from switchmatrix.syntax.shapes import FILES
+from switchmatrix.syntax.shapes import FILES, schema
 
 ROOT = Path(__file__).parents[2]
 SONGS = ROOT / "songs"
@@ -33,12 +33,12 @@ CoreLoader.add_implicit_resolver(
 
 @pytest.mark.parametrize("kind", FILES)
 def test_the_schemas_folder_holds_what_the_tool_writes(kind: str) -> None:
-    assert (ROOT / "schemas" / f"{kind}.json").read_text(encoding="utf-8") == schema_text(kind)
+    assert (ROOT / "schemas" / f"{kind}.json").read_text(encoding="utf-8") == schema_text(schema(kind))
 
 
 @pytest.mark.parametrize("kind", FILES)
 def test_each_schema_is_json_schema_2020_12(kind: str) -> None:
-    shape = json.loads(schema_text(kind))
+    shape = json.loads(schema_text(schema(kind)))
     assert shape["$schema"] == "https://json-schema.org/draft/2020-12/schema"
     jsonschema.Draft202012Validator.check_schema(shape)
 
@@ -46,5 +46,5 @@ def test_each_schema_is_json_schema_2020_12(kind: str) -> None:
 @pytest.mark.parametrize("path", SHOWN)
 def test_an_editor_that_types_scalars_accepts_the_example_show(path: str) -> None:
     typed = yaml.load((SONGS / path).read_text(encoding="utf-8"), Loader=CoreLoader)
-    validator = jsonschema.Draft202012Validator(json.loads(schema_text(kind_of(path))))
+    validator = jsonschema.Draft202012Validator(json.loads(schema_text(schema(kind_of(path)))))
     assert [error.message for error in validator.iter_errors(typed)] == []
