@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import re
 from collections.abc import Iterable, Mapping
@@ -48,6 +49,17 @@ def read_show(folder: Path) -> tuple[ShowFiles, list[Diagnostic]]:
         message = f"the show has {len(paths)} files; {MOST_FILES} are the most that are read"
         found.append(names.TOO_LARGE.at(whole_file(SHOW_FILE), message, "split it into several shows"))
     return ShowFiles(texts, frozenset(broken)), found
+
+
+def stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
+    """The show's files with their times and sizes: it changes with every save."""
+    out = []
+    for below in _FOLDERS:
+        for place in sorted((folder / below).glob("*.y*ml")):
+            with contextlib.suppress(OSError):
+                seen = place.stat()
+                out.append((str(place), seen.st_mtime_ns, seen.st_size))
+    return tuple(out)
 
 
 def _paths(folder: Path, found: list[Diagnostic], broken: set[str]) -> list[str]:

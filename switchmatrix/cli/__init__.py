@@ -10,7 +10,7 @@ import click
 
 from switchmatrix import __version__
 
-COMMANDS = ("check", "explain", "compile", "messages", "state", "schema", "stages")
+COMMANDS = ("check", "explain", "compile", "messages", "state", "schema", "new", "manual", "stages")
 OUR_FAULT = 70
 
 
