@@ -76,7 +76,7 @@ def _control(key: Scalar, node: Node, found: list[Diagnostic]) -> Control | None
     fields = Fields(node, found)
     kind = fields.text("kind")
     carrier = _carrier(key, fields)
-    if kind is None or carrier is None:
+    if kind is None or carrier is None or any(fields.broken(k) for k in ("main", "stored", "hazard")):
         return None
     scale = scale_of(kind, key, fields, most_code(carrier))
     tolerance = _tolerance(fields)

@@ -98,7 +98,9 @@ def _value(scope: Scope, target: Target, scalar: Scalar, found: list[Diagnostic]
     return values.meaning(scope, target, scalar, found)
 
 
-def _patch(scope: Scope, target: Target, scalar: Scalar, found: list[Diagnostic]) -> Meaning | None:
+def _patch(
+    scope: Scope, target: Target, scalar: Scalar, found: list[Diagnostic], *, engages: bool = False
+) -> Meaning | None:
     """The patch of that name; `home` and (in the player's hands) `leave` may stand for one."""
     text, span = scalar.text, scalar.span
     if text == "home":
@@ -119,6 +121,8 @@ def _patch(scope: Scope, target: Target, scalar: Scalar, found: list[Diagnostic]
     if text not in broken:
         message = f"`{target.device}` has no patch `{text}`"
         help = did_you_mean(text, known, f"patches of `{target.device}`")
+        if engages:
+            help = did_you_mean(text, [*known, "on", "off"], f"values of `{target.device}`")
         found.append(names.MISSING_PATCH.at(span, message, help))
     return None
 
@@ -170,7 +174,8 @@ def _device_scalar(scope: Scope, key: Scalar, node: Scalar, found: list[Diagnost
         found.append(names.BAD_VALUE.at(node.span, message, help))
         return []
     target = Target(key.text, PATCH)
-    meaning = _patch(scope, target, node, found)
+    engages = definition is not None and definition.main is not None
+    meaning = _patch(scope, target, node, found, engages=engages)
     if meaning is None:
         return []
     lines = [_line(target, meaning, key, text)]

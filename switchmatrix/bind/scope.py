@@ -69,7 +69,7 @@ class Scope:
         main = definition.main if definition is not None else None
         if main is not None:
             return Target(device, main.name)
-        if definition is not None and not definition.broken:
+        if definition is not None and not (definition.broken - {PATCH}):
             message = f"`{device}` has no main switch to turn on or off"
             help = "name one of its controls, or mark one `main: yes` in its definition"
             found.append(names.UNKNOWN_NAME.at(scalar.span, message, help))

@@ -96,7 +96,8 @@ def _scenes(
     if not scenes and not broken and under == "scenes" and not fields.broken("scenes"):
         message = "the song has no scenes"
         found.append(names.VALUE_MISSING.at(_first_line(fields.span), message, "write at least one scene"))
-    _check_likes(scenes, broken, found)
+    short = {key.text for key, node in fields.each(under) if isinstance(node, Scalar)}
+    _check_likes(scenes, broken, short, found)
     return tuple(scenes), lines, frozenset(broken)
 
 
@@ -142,13 +143,17 @@ def _unknown_scene(text: str, span: Span, known: Iterable[str]) -> Diagnostic:
     return names.UNKNOWN_NAME.at(span, f"no scene is called `{text}`", did_you_mean(text, known, "scenes"))
 
 
-def _check_likes(scenes: list[Scene], broken: set[str], found: list[Diagnostic]) -> None:
-    """Parents exist, none is its own ancestor, and none comes before one that it is itself like."""
+def _check_likes(scenes: list[Scene], broken: set[str], short: set[str], found: list[Diagnostic]) -> None:
+    """Parents exist, none is its own ancestor, and none comes before one that it is itself like.
+
+    `short` are scenes given as a name: beside a broken scene they may be its lines, not indented.
+    """
     parents = {s.name: [p.name for p in s.likes] for s in scenes}
     in_circle: set[str] = set()
     for scene in scenes:
         for parent in scene.likes:
-            if parent.name not in parents and parent.name not in broken:
+            after_broken = bool(broken) and scene.name in short
+            if parent.name not in parents and parent.name not in broken and not after_broken:
                 known = [n for n in parents if n != scene.name]
                 found.append(_unknown_scene(parent.name, parent.span, known))
         above = _ancestors(scene.name, parents)

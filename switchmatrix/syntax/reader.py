@@ -35,8 +35,9 @@ def read(file: SourceFile) -> tuple[Node, list[Diagnostic]]:
     try:
         root = builder.build(parser)
     except yaml.MarkedYAMLError as error:
-        wrong = slips.explain(error, file, builder.last)
-        builder.found = [d for d in builder.found if d.span < wrong.span]
+        wrong = _too_deep(error, file) or slips.explain(error, file, builder.last, builder.key)
+        said = builder.last.span.line if builder.last is not None else 0
+        builder.found = [d for d in builder.found if d.span < wrong.span and d.span.line != said]
         builder.found.append(wrong)
         root = Broken(Span(file.path, 1, 1, 1, 1))
     except yaml.YAMLError as error:
@@ -46,6 +47,29 @@ def read(file: SourceFile) -> tuple[Node, list[Diagnostic]]:
     finally:
         parser.dispose()
     return root, builder.found
+
+
+def _too_deep(error: yaml.MarkedYAMLError, file: SourceFile) -> Diagnostic | None:
+    """Brackets past the bound, which the parser itself stumbles over before it gives the first of them."""
+    mark = error.problem_mark or error.context_mark
+    if mark is None:
+        return None
+    depth = 0
+    for number, line in enumerate(file.lines()[: mark.line + 1], 1):
+        for column, char in enumerate(line, 1):
+            depth += (char in "[{") - (char in "]}")
+            if depth > MOST_DEEP:
+                return _deep(Span(file.path, number, column, number, column + 1))
+    return None
+
+
+def _empty(span: Span) -> Diagnostic:
+    return names.VALUE_MISSING.at(span, "the file is empty", "write it, or delete it")
+
+
+def _deep(span: Span) -> Diagnostic:
+    message = f"brackets or indents are nested deeper than {MOST_DEEP}"
+    return names.TOO_LARGE.at(span, message, "delete the brackets or dashes too many")
 
 
 class _Open:
@@ -69,6 +93,7 @@ class _Builder:
         self.path = file.path
         self.found: list[Diagnostic] = []
         self.last: Scalar | None = None
+        self.key = ""
         self.anchored = False
 
     def build(self, parser: Any) -> Node:
@@ -82,19 +107,15 @@ class _Builder:
             elif kind is MappingStartEvent or kind is SequenceStartEvent:
                 self._feature(event)
                 if len(stack) == MOST_DEEP:
-                    message = f"brackets or indents are nested deeper than {MOST_DEEP}"
-                    self.found.append(
-                        names.TOO_LARGE.at(
-                            self._span(event), message, "delete the brackets or dashes too many"
-                        )
-                    )
+                    self.found.append(_deep(self._span(event)))
                     return Broken(self._span(event))
                 stack.append(_Open(event))
                 continue
             elif kind is MappingEndEvent or kind is SequenceEndEvent:
                 node = self._closed(stack.pop(), event)
             elif kind is AliasEvent:
-                if not self.anchored:
+                merging = bool(stack) and stack[-1].key is not None and stack[-1].key.text == "<<"
+                if not self.anchored and not merging:
                     self._refuse(event, "an alias", "name a scene with `like`, or write the lines out")
                 node = Broken(self._span(event))
             elif kind is StreamEndEvent:
@@ -102,6 +123,7 @@ class _Builder:
             else:
                 if kind is DocumentStartEvent and root is not None:
                     self._refuse(event, "a second document", "keep one document a file: delete this `---`")
+                    return self._document(root)
                 continue
             if stack:
                 self._put(stack[-1], node)
@@ -110,13 +132,19 @@ class _Builder:
 
     def _document(self, root: Node | None) -> Node:
         """The root, which must be lines of `key: value`."""
-        if isinstance(root, Mapping | Broken):
+        if isinstance(root, Mapping):
+            return root
+        if isinstance(root, Broken):
+            if not self.found:
+                self.found.append(
+                    names.VALUE_MISSING.at(root.span, "the file is empty", "write it, or delete it")
+                )
             return root
         span = Span(self.path, 1, 1, 1, 1) if root is None else root.span
         if isinstance(root, Scalar) and root.text:
             self.found.append(slips.no_colon(root.text, root.span))
         elif root is None or isinstance(root, Scalar):
-            self.found.append(names.VALUE_MISSING.at(span, "the file is empty", "write it, or delete it"))
+            self.found.append(_empty(span))
         else:
             message = "the file is a list; it should be lines of `key: value`"
             self.found.append(names.WRONG_SHAPE.at(span, message, "take the dashes or brackets away"))
@@ -147,29 +175,50 @@ class _Builder:
             return Broken(span)
         plain = not event.style
         node = Scalar(event.value, span, plain)
+        if event.style == '"' and not event.value.isprintable():
+            strange = next((c for c in event.value if not c.isprintable() and c not in "\n\t"), None)
+            if strange is not None:
+                self.found.append(slips.strange_character(strange, span))
+                return Broken(span)
         awaits_value = bool(stack) and stack[-1].key is not None
         if plain and not event.value:
-            if not (awaits_value and stack[-1].broken):
-                self._missing(stack[-1] if stack else None, span)
-            return Broken(span)
+            if awaits_value and stack[-1].broken:
+                return Broken(span)
+            return self._missing(stack[-1] if stack else None, span)
         self.last = node
         if plain and span.line != span.end_line:
             self.found.append(slips.runs_on(node, self.file))
             return Broken(span)
         return node
 
-    def _missing(self, parent: _Open | None, span: Span) -> None:
-        """Nothing where a value should be; `40,5 %` in braces is a number and a key of its own."""
+    def _missing(self, parent: _Open | None, span: Span) -> Node:
+        """Nothing where a value should be. What was meant is put in its place where that is plain to see."""
         key = parent.key if parent is not None else None
-        before = parent.items[-1] if parent is not None and parent.items else None
-        if parent is not None and key is not None and isinstance(before, tuple):
-            comma = slips.decimal_comma(before[1], key)
-            if comma is not None:
-                parent.items[-1] = (before[0], Broken(before[1].span))
-                parent.broken = True
-                self.found.append(comma)
-                return
-        self.found.append(slips.missing(key, span))
+        if parent is None or key is None:
+            if parent is not None or len(self.found):
+                self.found.append(slips.missing(None, span, first=True))
+            return Broken(span)
+        before = parent.items[-1] if parent.items else None
+        comma = slips.decimal_comma(before[1], key) if isinstance(before, tuple) else None
+        if comma is not None and isinstance(before, tuple):
+            parent.items[-1] = (before[0], Broken(before[1].span))
+            parent.broken = True
+            self.found.append(comma)
+            return Broken(span)
+        lines = self.file.lines()
+        below = lines[key.span.end_line] if key.span.end_line < len(lines) else ""
+        heads = bool(below.strip()) and len(below) - len(below.lstrip()) == key.span.column - 1
+        line = lines[key.span.line - 1] if key.span.line <= len(lines) else ""
+        if line[key.span.end_column - 1 :].removeprefix(":").lstrip().startswith("#"):
+            self.found.append(slips.only_a_comment(key))
+        else:
+            self.found.append(slips.missing(key, span, first=not parent.items, heads_block=heads))
+        head, colon, tail = key.text.partition(":")
+        if key.plain and colon and tail:
+            parent.key = Scalar(head, key.span)
+            return Scalar(tail, key.span)
+        parent.key = Scalar(key.text.split(" ")[0], key.span, key.plain)
+        return Broken(span)
 
     def _put(self, parent: _Open, node: Node) -> None:
         if type(parent.event) is SequenceStartEvent:
@@ -189,7 +238,14 @@ class _Builder:
             parent.key, parent.broken = Scalar("", node.span), True
             return
         parent.key = node
-        if node.text == "<<":
+        self.key = node.text
+        glued = slips.no_colon_before_bracket(node)
+        if glued is not None:
+            self.found.append(glued)
+            parent.key = Scalar(node.text.split(" ")[0], node.span)
+            parent.items.append((parent.key, Broken(node.span)))
+            parent.broken = True
+        elif node.text == "<<":
             if not self.anchored:
                 message = "a merge key is not used in a show"
                 self.found.append(names.YAML_FEATURE.at(node.span, message, "use `like` instead"))

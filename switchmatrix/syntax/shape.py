@@ -89,8 +89,15 @@ def _errors(kind: str, value: object) -> Iterator[Any]:
 
 
 def _unknown_keys(error: Any) -> list[str]:
+    """Keys that the block does not know; none after one whose value is broken, which may be why."""
     known = error.schema["properties"]
-    return [key for key in error.instance if key not in known]
+    unknown = []
+    for key, value in error.instance.items():
+        if value is None:
+            break
+        if key not in known:
+            unknown.append(key)
+    return unknown
 
 
 def _unknown_key(node: Node, key: str, known: dict[str, object]) -> Diagnostic:
@@ -118,12 +125,15 @@ def _misfit(root: Node, path: Path, node: Node, error: Any) -> Diagnostic:
         span = _key_span(root, path, node)
         return names.MISSING_KEY.at(span, f"{block} lacks {missing}", f"write it: {_example(error)}")
     if error.validator in ("minItems", "maxItems"):
-        message = f"{where} has {len(error.instance)} items"
+        count = len(error.instance)
+        message = f"{where} has {count} item{'' if count == 1 else 's'}"
         wanted = error.schema.get("minItems")
         exact = "exactly" if error.schema.get("maxItems") == wanted else "at least"
         return names.WRONG_SHAPE.at(node.span, message, f"write {exact} {wanted}")
     wanted = error.schema.get("description") or _WANTED.get(str(error.validator_value), "of another kind")
-    shown = f"`{node.text}`" if isinstance(node, Scalar) else _kind_of(node)
+    shown = _kind_of(node)
+    if isinstance(node, Scalar):
+        shown = f"`{node.text}`" if node.text.strip() else "an empty text"
     return names.WRONG_SHAPE.at(node.span, f"{shown} is not {wanted}", f"write {wanted} for {where}")
 
 

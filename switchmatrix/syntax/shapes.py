@@ -95,7 +95,7 @@ LINE = either(ref("value"), mapping=_DEVICE_BLOCK)
 
 _SCENES = many(ref("scene"))
 _SCENE_KEYS: dict[str, Schema] = {
-    "at": either(ref("place"), array=many(ref("place"))),
+    "at": either(ref("place"), array=many(ref("place")) | {"minItems": 1}),
     "like": either(ref("scene"), array=_SCENES),
     "remark": ref("text"),
     "instrument": ref("instrument"),
@@ -273,7 +273,9 @@ KINDS: dict[str, Schema] = {
 
 def _by_kind() -> Schema:
     """A control's shape, chosen by its `kind`."""
-    shape: Schema = {"type": "object", "properties": {"kind": ref("kind")}, "required": ["kind"]}
+    every: dict[str, Schema] = {key: {} for keys in KINDS.values() for key in keys["properties"]}
+    every["kind"] = ref("kind")
+    shape = block(every, ("kind",))
     for kind, keys in reversed(KINDS.items()):
         test = {"type": "object", "properties": {"kind": {"const": kind}}, "required": ["kind"]}
         shape = {"if": test, "then": keys, "else": shape}
