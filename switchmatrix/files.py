@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import errno
 import os
 import re
 from collections.abc import Iterable, Mapping
@@ -21,15 +22,22 @@ MOST_FILES = 4000
 
 SHOW_FILE = "show.yaml"
 _FOLDERS = ("", "rigs", "definitions")
-_NO_TEXT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ufffe\uffff]")
+_NO_TEXT = re.compile(
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufffe\uffff]"
+)
+"""Control characters, line breaks that editors do not count, and marks that turn a text's direction."""
 
 
 @dataclass(frozen=True, slots=True)
 class ShowFiles:
-    """The texts of a show by path, and the paths that are there but could not be read."""
+    """The texts of a show by path, and the paths that are there but could not be read.
+
+    `unlisted` are folders whose files could not even be listed.
+    """
 
     texts: dict[str, SourceFile]
     broken: frozenset[str]
+    unlisted: frozenset[str]
 
 
 def read_show(folder: Path) -> tuple[ShowFiles, list[Diagnostic]]:
@@ -37,18 +45,20 @@ def read_show(folder: Path) -> tuple[ShowFiles, list[Diagnostic]]:
     found: list[Diagnostic] = []
     texts: dict[str, SourceFile] = {}
     broken: set[str] = set()
-    paths = _paths(folder, found, broken)
-    for path in paths[:MOST_FILES]:
+    unlisted: set[str] = set()
+    paths = _paths(folder, found, broken, unlisted)
+    if len(paths) > MOST_FILES:
+        message = f"the show has {len(paths)} files; {MOST_FILES} are the most that are read"
+        too_many = names.TOO_LARGE.at(whole_file(SHOW_FILE), message, "split it into several shows")
+        return ShowFiles({}, frozenset(), frozenset()), [too_many]
+    for path in paths:
         read = _read_text(folder / path, path)
         if isinstance(read, SourceFile):
             texts[path] = read
         else:
             broken.add(path)
             found.append(read)
-    if len(paths) > MOST_FILES:
-        message = f"the show has {len(paths)} files; {MOST_FILES} are the most that are read"
-        found.append(names.TOO_LARGE.at(whole_file(SHOW_FILE), message, "split it into several shows"))
-    return ShowFiles(texts, frozenset(broken)), found
+    return ShowFiles(texts, frozenset(broken), frozenset(unlisted)), found
 
 
 def stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
@@ -62,8 +72,8 @@ def stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
     return tuple(out)
 
 
-def _paths(folder: Path, found: list[Diagnostic], broken: set[str]) -> list[str]:
-    """The show's YAML files, sorted, relative to it."""
+def _paths(folder: Path, found: list[Diagnostic], broken: set[str], unlisted: set[str]) -> list[str]:
+    """The show's YAML files, sorted, relative to it; nothing where the folder itself cannot be listed."""
     paths: list[str] = []
     for below in _FOLDERS:
         place = folder / below if below else folder
@@ -72,20 +82,23 @@ def _paths(folder: Path, found: list[Diagnostic], broken: set[str]) -> list[str]
         except FileNotFoundError:
             if not below:
                 found.append(_unreadable(SHOW_FILE, f"there is no folder `{folder.name or folder}`"))
-            continue
-        except NotADirectoryError:
-            text = f"`{below or folder.name}` is a file where a folder should be"
-            found.append(_unreadable(below or SHOW_FILE, text))
+                return []
             continue
         except OSError as error:
-            found.append(_unreadable(below or SHOW_FILE, f"the folder cannot be read: {error.strerror}"))
+            text = f"the folder cannot be read: {error.strerror}"
+            if isinstance(error, NotADirectoryError):
+                text = f"`{below or folder.name}` is a file where a folder should be"
+            found.append(_unreadable(below or SHOW_FILE, text))
+            if not below:
+                return []
+            unlisted.add(below)
             continue
         paths += [
             f"{below}/{entry}" if below else entry
             for entry in entries
             if _is_ours(entry, below, found, broken)
         ]
-    if not found and SHOW_FILE not in paths:
+    if SHOW_FILE not in paths and SHOW_FILE not in broken:
         help = "name the folder that holds show.yaml"
         found.append(names.FILE_UNREADABLE.at(whole_file(SHOW_FILE), "there is no show.yaml here", help))
     return paths
@@ -154,31 +167,51 @@ def _after(before: str, path: str) -> Span:
     return Span(path, line, column, line, column + 1)
 
 
-def write_files(folder: Path, files: Mapping[str, bytes], stale: re.Pattern[str] | None = None) -> None:
+def write_files(folder: Path, files: Mapping[str, bytes], record: str | None = None) -> None:
     """Write `files` (paths below `folder`): all aside first, then each renamed into place.
 
-    Files whose names match `stale`, in the folders written to, are an earlier run's: those not
-    written now are removed. Raises OSError, with nothing renamed, where one cannot be written.
+    Each file is whole, old or new, whatever happens. With `record`, a file of that name in each folder
+    written to lists what was written there: what an earlier record lists and this run does not write is
+    removed. Raises OSError where a file cannot be written; until the first rename nothing has changed.
     """
+    made = dict(files)
+    gone: list[Path] = []
+    if record is not None:
+        for below, inside in _by_folder(files).items():
+            gone += _no_longer_made(folder / below, record, inside)
+            made[f"{below}/{record}" if below else record] = "".join(f"{n}\n" for n in inside).encode("utf-8")
     aside: list[tuple[Path, Path]] = []
     try:
-        for path, data in files.items():
+        for path, data in made.items():
             target = folder / path
             target.parent.mkdir(parents=True, exist_ok=True)
-            temporary = target.with_name(f".{target.name}.{os.getpid()}.part")
+            if target.is_dir():
+                raise IsADirectoryError(errno.EISDIR, f"{path} is a folder where a file should be")
+            temporary = target.with_name(f".{os.getpid()}.{len(aside)}.part")
             aside.append((temporary, target))
             temporary.write_bytes(data)
-    except OSError:
-        _remove(temporary for temporary, _ in aside)
-        raise
-    for temporary, target in aside:
-        temporary.replace(target)
-    if stale is not None:
-        written = {target for _, target in aside}
-        for parent in sorted({target.parent for target in written}):
-            _remove(p for p in parent.iterdir() if stale.fullmatch(p.name) and p not in written)
+        for temporary, target in aside:
+            temporary.replace(target)
+    finally:
+        for temporary, _ in aside:
+            temporary.unlink(missing_ok=True)
+    for path_gone in gone:
+        path_gone.unlink(missing_ok=True)
 
 
-def _remove(paths: Iterable[Path]) -> None:
-    for path in list(paths):
-        path.unlink(missing_ok=True)
+def _by_folder(files: Iterable[str]) -> dict[str, list[str]]:
+    folders: dict[str, list[str]] = {}
+    for path in sorted(files):
+        below, _, name = path.rpartition("/")
+        folders.setdefault(below, []).append(name)
+    return folders
+
+
+def _no_longer_made(folder: Path, record: str, inside: list[str]) -> list[Path]:
+    """Files that the folder's record lists, and that are not made now."""
+    try:
+        listed = (folder / record).read_text(encoding="utf-8").splitlines()
+    except (OSError, UnicodeDecodeError):
+        return []
+    stale = [folder / name for name in listed if name not in inside and name == Path(name).name]
+    return [path for path in stale if path.is_file()]

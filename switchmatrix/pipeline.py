@@ -79,7 +79,7 @@ def judge(folder: Path) -> Judged:
     with _no_collector():
         files, found = read_show(folder)
         nodes = read_nodes(files, found)
-        model = bind(nodes, found)
+        model = bind(nodes, files.unlisted, found)
         states = work_out(model, found) if model.show is not None else None
         if states is not None:
             found += [d for d in check(states) if not _follows(d, found)]
@@ -123,14 +123,16 @@ def _of_kind(nodes: dict[str, Node], kind: str) -> dict[str, Node]:
     return {Path(path).stem: node for path, node in nodes.items() if kind_of(path) == kind}
 
 
-def bind(nodes: dict[str, Node], found: list[Diagnostic]) -> Model:
+def bind(nodes: dict[str, Node], unlisted: frozenset[str], found: list[Diagnostic]) -> Model:
     """Definitions, songs as every rig sees them, rigs, and the show's own file."""
     definitions = {id: bind_definition(id, n, found) for id, n in _of_kind(nodes, "definition").items()}
     songs = {id: bind_song(id, node, found) for id, node in _of_kind(nodes, "song").items()}
     rig_files, made_of = inherited(_of_kind(nodes, "rig"), found)
-    rigs = {id: bind_rig(id, node, definitions, songs, found) for id, node in rig_files.items()}
+    known = None if "definitions" in unlisted else definitions
+    rigs = {id: bind_rig(id, node, known, songs, found) for id, node in rig_files.items()}
     root = nodes.get(SHOW_FILE)
-    shown = bind_show(root, rig_files, songs, found) if root is not None else None
+    on_disk = None if "rigs" in unlisted else rig_files
+    shown = bind_show(root, on_disk, songs, found) if root is not None else None
     show, changes = shown if shown is not None else (None, {})
     return Model(show, changes, definitions, songs, rigs, made_of)
 
@@ -143,7 +145,11 @@ def work_out(model: Model, found: list[Diagnostic]) -> ShowStates:
     runs = [run for leg in model.show.legs for run in worked.leg(leg)]
     sound = tuple(b.rig for id, b in model.rigs.items() if b is not None and worked.sound(id))
     played = {item.name for leg in model.show.legs for item in leg.setlist if not item.standing}
-    unused = () if SHOW_FILE in worked.broken else tuple(id for id in model.songs if id not in played)
+    unused = (
+        ()
+        if SHOW_FILE in worked.broken
+        else tuple(id for id, song in model.songs.items() if id not in played and song is not None)
+    )
     return ShowStates(model.show, sound, tuple(runs), unused)
 
 

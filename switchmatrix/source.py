@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 
 _ID = re.compile(r"[^\W_][\w '()+&-]{0,79}")
-_BREAK = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
+_BREAK = re.compile("\r\n|[\n\r]")
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -35,13 +35,13 @@ class SourceFile:
     text: str
 
     def lines(self) -> list[str]:
-        """The file's lines, broken where YAML 1.1 breaks them."""
+        """The file's lines, broken where editors break them (other breaks of YAML 1.1 are refused)."""
         return _BREAK.split(self.text)
 
 
 def is_id(text: str) -> bool:
     """Whether the text can be the id of a file, and the name of a folder on any disk."""
-    return _ID.fullmatch(text) is not None and text == text.strip()
+    return _ID.fullmatch(text) is not None and text == text.strip() and len(text.encode("utf-8")) <= 160
 
 
 def whole_file(path: str) -> Span:

@@ -20,6 +20,7 @@ _Mark = TypeVar("_Mark", TempoMark, MeterMark)
 _BAR = re.compile(r"bar ([0-9]{1,5})(?: beat ([0-9]{1,3}))?")
 _CLOCK = re.compile(r"([0-9]{1,3}):([0-5][0-9](?:\.[0-9]{1,6})?)")
 _CODE = re.compile(r"([0-9]{1,2}):([0-9]{2}):([0-9]{2})[:;]([0-9]{2})")
+_BARE = re.compile(r"(?:[Bb][Aa][Rr])? ?([0-9]{1,5})")
 _WRITE = "write `bar 17`, `bar 17 beat 3`, minutes:seconds, or hours:minutes:seconds:frames"
 SLOWEST_BPM, FASTEST_BPM = Fraction(4), Fraction(1000)
 """Quarter notes a minute: a MIDI file holds at most 16,777,215 µs a quarter (RP-001 p. 9)."""
@@ -51,7 +52,8 @@ def place(scalar: Scalar, clock: Clock, found: list[Diagnostic]) -> Place | None
         return ClockPlace(int(minutes[1]) * 60 + Fraction(minutes[2]), scalar.text, scalar.span)
     if (code := _CODE.fullmatch(scalar.text)) is not None:
         return _code_place(scalar, TimeCode(*map(int, code.groups())), clock, found)
-    help = f"write `bar {scalar.text}`" if scalar.text.isdecimal() else _WRITE
+    bare = _BARE.fullmatch(scalar.text)
+    help = f"write `bar {bare[1]}`" if bare is not None else _WRITE
     found.append(bad(scalar.span, f"`{scalar.text}` is no place in a song", help))
     return None
 

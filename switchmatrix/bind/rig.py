@@ -47,7 +47,7 @@ class BoundRig:
 
 
 def bind_rig(
-    id: str, root: Node, definitions: Definitions, songs: Songs, found: list[Diagnostic]
+    id: str, root: Node, definitions: Definitions | None, songs: Songs, found: list[Diagnostic]
 ) -> BoundRig | None:
     """The rig in a file's root node; None where the file could not be read."""
     if not isinstance(root, Mapping):
@@ -153,9 +153,9 @@ def _controllers(fields: Fields, found: list[Diagnostic]) -> tuple[Controller, .
 
 
 def _definition(
-    scalar: Scalar | None, definitions: Definitions, found: list[Diagnostic]
+    scalar: Scalar | None, definitions: Definitions | None, found: list[Diagnostic]
 ) -> Definition | None:
-    if scalar is None:
+    if scalar is None or definitions is None:
         return None
     if scalar.text not in definitions:
         message = f"there is no definition `{scalar.text}`"
@@ -165,7 +165,7 @@ def _definition(
 
 
 def _device(
-    key: Scalar, node: Node, definitions: Definitions, rig: Fields, found: list[Diagnostic]
+    key: Scalar, node: Node, definitions: Definitions | None, rig: Fields, found: list[Diagnostic]
 ) -> Device | None:
     """A device with its patches' numbers; what they store comes once the limits are known."""
     if not isinstance(node, Mapping):
@@ -291,7 +291,7 @@ def _store(
 
 
 def _absent(
-    key: Scalar, node: Node, scope: Scope, definitions: Definitions, found: list[Diagnostic]
+    key: Scalar, node: Node, scope: Scope, definitions: Definitions | None, found: list[Diagnostic]
 ) -> Absent | None:
     if name(key, "an absent device", found) is None:
         return None

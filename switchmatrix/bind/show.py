@@ -15,23 +15,27 @@ from switchmatrix.syntax.nodes import Mapping, Node, Scalar
 
 
 def bind_show(
-    root: Node, rigs: Collection[str], songs: Collection[str], found: list[Diagnostic]
+    root: Node, rigs: Collection[str] | None, songs: Collection[str], found: list[Diagnostic]
 ) -> tuple[Show, dict[str, Node]] | None:
     """The show, and the changes of each leg that rigs have yet to bind; None for a broken file.
 
-    `rigs` and `songs` are the ids that there are files for.
+    `rigs` and `songs` are the ids that there are files for; None where they could not be listed.
     """
     if not isinstance(root, Mapping):
         return None
     fields = Fields(root, found)
-    named = _rigs(fields.scalars("rigs"), rigs, "rigs", found)
+    given = fields.scalars("rigs")
+    named = _rigs(given, rigs, "rigs", found)
+    _twins(given, found)
     legs: list[Leg] = []
     changes: dict[str, Node] = {}
     for key, node in fields.each("legs"):
         if _leg_name(key, legs, found) is None or not isinstance(node, Mapping):
             continue
         leg = Fields(node, found)
-        on = _rigs(leg.scalars("rigs"), named if named else rigs, "rigs of this show", found)
+        unsure = rigs is None or fields.broken("rigs") or len(named) < len(given)
+        known = None if unsure else named
+        on = _rigs(leg.scalars("rigs"), known, "rigs of this show", found, named)
         items = [_item(item, songs, found) for item in leg.items("setlist")]
         legs.append(Leg(key.text, on, tuple(i for i in items if i is not None), key.span))
         under = leg.node.get("changes")
@@ -62,13 +66,29 @@ def _leg_name(key: Scalar, legs: list[Leg], found: list[Diagnostic]) -> str | No
     return None
 
 
+def _twins(given: tuple[Scalar, ...], found: list[Diagnostic]) -> None:
+    """Two rigs whose names differ in case alone: one folder to some disks."""
+    first: dict[str, str] = {}
+    for scalar in given:
+        other = first.setdefault(scalar.text.casefold(), scalar.text)
+        if other != scalar.text:
+            message = f"`{scalar.text}` and `{other}` are one name to some disks, and each rig has its folder"
+            found.append(names.BAD_NAME.at(scalar.span, message, "rename one of the two files"))
+
+
 def _rigs(
-    given: tuple[Scalar, ...], known: Collection[str], what: str, found: list[Diagnostic]
+    given: tuple[Scalar, ...],
+    known: Collection[str] | None,
+    what: str,
+    found: list[Diagnostic],
+    sound: Collection[str] | None = None,
 ) -> tuple[str, ...]:
+    """The rigs that are `known` (None: any), less those known that are not `sound`, which has been said."""
     rigs = []
     for scalar in given:
-        if scalar.text in known:
-            rigs.append(scalar.text)
+        if known is None or scalar.text in known:
+            if sound is None or scalar.text in sound:
+                rigs.append(scalar.text)
         else:
             message = f"there is no rig `{scalar.text}`"
             found.append(names.UNKNOWN_NAME.at(scalar.span, message, did_you_mean(scalar.text, known, what)))

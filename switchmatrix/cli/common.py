@@ -67,7 +67,9 @@ def one_song(judged: Judged, leg: str | None, rig: str | None, song: str) -> tup
         for _, states in run.songs:
             if states.song.song.id == song:
                 return run, states
-    known = {states.song.song.id for run in fitting for _, states in run.songs} | {STANDING}
+    known = {states.song.song.id for run in fitting for _, states in run.songs}
+    if song == STANDING:
+        raise fail("the rig has no standing scenes")
     raise fail(f"no song is called {song}: {did_you_mean(song, known, 'songs')}")
 
 
@@ -76,8 +78,8 @@ def one_visit(states: SongStates, scene: str) -> tuple[State, Visit | None]:
     name, at, number = scene.partition("@")
     visits = [visit for visit in states.visits if visit.scene == name]
     unvisited = [s for s in states.states if s.scene == name]
-    if at and (not number.isdecimal() or not 1 <= int(number) <= len(visits)):
-        raise fail(f"{name} has {len(visits)} visits: write {name} or {name}@1 to {name}@{len(visits)}")
+    if at and (visits or unvisited) and not (number.isdecimal() and 1 <= int(number) <= len(visits)):
+        raise fail(_visits_of(name, len(visits)))
     if visits:
         visit = visits[int(number) - 1 if at else 0]
         return visit.state, visit
@@ -85,6 +87,14 @@ def one_visit(states: SongStates, scene: str) -> tuple[State, Visit | None]:
         return unvisited[0].state, None
     known = [s.scene for s in states.states]
     raise fail(f"no scene is called {name}: {did_you_mean(name, known, 'scenes')}")
+
+
+def _visits_of(scene: str, count: int) -> str:
+    if count == 0:
+        return f"{scene} is never visited: write {scene}"
+    if count == 1:
+        return f"{scene} has 1 visit: write {scene} or {scene}@1"
+    return f"{scene} has {count} visits: write {scene} or {scene}@1 to {scene}@{count}"
 
 
 def triggers_after(visit: Visit | None, before: Visit | None) -> tuple[Trigger, ...]:

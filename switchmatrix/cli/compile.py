@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import sys
 import time
 from pathlib import Path
@@ -20,8 +19,8 @@ from switchmatrix.emit.midi_files import song_files, stem
 from switchmatrix.files import write_files
 from switchmatrix.pipeline import plan_run
 
-STALE = re.compile(r"\d\d-.*\.(mid|txt)")
-"""The names of the files that compiling writes beside the message tables."""
+RECORD = ".written"
+"""Lists, in each folder, what compiling wrote there, so that the next run removes what it no longer makes."""
 
 COLUMNS = ("leg", "rig", "songs", "scenes", "visits", "messages", "bytes", "warnings")
 
@@ -42,8 +41,8 @@ COLUMNS = ("leg", "rig", "songs", "scenes", "visits", "messages", "bytes", "warn
 def command(show: Path, leg: str | None, rig: str | None, out: Path, smf_format: int) -> None:
     """Compile SHOW into OUT/LEG/RIG: a MIDI file and a listing a song, a MIDI file for each state of a scene.
 
-    Without --leg and --rig: every leg on each of its rigs. Nothing is written where the show has an error;
-    MIDI files and listings of an earlier compile that are no longer made are removed.
+    Without --leg and --rig: every leg on each of its rigs. Nothing is written where the show has an error.
+    What an earlier compile wrote into a folder, and this one no longer makes there, is removed.
     """
     judged = sound_show(show)
     chosen = runs(judged, leg, rig)
@@ -56,7 +55,7 @@ def command(show: Path, leg: str | None, rig: str | None, out: Path, smf_format:
         rows.append(_row(plan, judged.found))
         progress.step(f"{run.leg.name} on {run.rig.id}")
     try:
-        write_files(out, files, STALE)
+        write_files(out, files, RECORD)
     except OSError as error:
         raise click.ClickException(f"cannot write into {out}: {error.strerror or error}") from None
     warnings = [d for d in judged.found if d.severity is Severity.WARNING]

@@ -9,6 +9,7 @@ from itertools import pairwise
 from switchmatrix.definition.controls import Linear
 from switchmatrix.definition.values import MINUS_INFINITY, UNITS, Misread, Quantity
 
+_GIVEN = re.compile(r"[+-]?\d{1,9}(?:\.\d{1,9})?(?![\d,])")
 _QUANTITY = re.compile(r"([+-]?\d{1,9}(?:\.\d{1,9})?|-inf) ?([^\d\s].*)?")
 
 
@@ -25,15 +26,17 @@ def read(scale: Linear, text: str) -> Quantity | Misread:
     """The quantity, if it carries the control's unit."""
     asked = parse(text)
     if asked is None:
-        example = f"`{Quantity(scale.points[0][1], scale.unit)}`"
+        given = _GIVEN.match(text)
+        number = Fraction(given[0]) if given is not None else scale.points[0][1]
+        example = f"`{Quantity(number, scale.unit)}`"
         comma = ", with a point for a decimal comma" if "," in text else ""
         what = f"number in {scale.unit}" if scale.unit else "number"
         return Misread(f"`{text}` is no {what}", f"write one such as {example}{comma}")
     if asked.unit != scale.unit:
-        given = f"is in {asked.unit}" if asked.unit else "has no unit"
+        said = f"is in {asked.unit}" if asked.unit else "has no unit"
         wanted = f"in {scale.unit}" if scale.unit else "as a plain number"
         own = Quantity(asked.number, scale.unit)
-        return Misread(f"`{text}` {given}; this control is set {wanted}", f"write it like `{own}`")
+        return Misread(f"`{text}` {said}; this control is set {wanted}", f"write it like `{own}`")
     return asked
 
 

@@ -41,7 +41,15 @@ class Diagnostic:
 
     def sort_key(self) -> tuple[object, ...]:
         """A total order: by place first."""
-        return (self.span, self.severity, self.name, self.message, self.help, self.related, self.rigs)
+        return (
+            self.span,
+            list(Severity).index(self.severity),
+            self.name,
+            self.message,
+            self.help,
+            self.related,
+            self.rigs,
+        )
 
     def on_rig(self, rig: str) -> Diagnostic:
         """The same finding, said to hold on `rig`."""

@@ -19,7 +19,8 @@ _STEADY = Timeline(
 
 def slug(name: str) -> str:
     """A name as part of a file's name: letters and digits, the rest as hyphens."""
-    return "".join(c if c.isalnum() or c in "-_" else "-" for c in name)[:60]
+    plain = "".join(c if c.isalnum() or c in "-_" else "-" for c in name)
+    return plain.encode("utf-8")[:60].decode("utf-8", errors="ignore")
 
 
 def stem(song: SongPlan) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from switchmatrix.bind.values import held
-from switchmatrix.controls import at_tempo, outside
+from switchmatrix.controls import at_tempo, in_scale, outside
 from switchmatrix.definition.controls import TRIGGER, Control
 from switchmatrix.definition.values import Quantity
 from switchmatrix.diagnostics import names
@@ -174,4 +174,4 @@ def _at_tempo(
     coded = held(control, target, asked, span, rig.limits, found)
     if not isinstance(coded, Coded):
         return Free.UNDETERMINED
-    return Set(coded.code, asked, coded.gets, laid.origin)
+    return Set(coded.code, in_scale(control, asked) or asked, coded.gets, laid.origin)

@@ -18,7 +18,7 @@ from yaml.events import (
 
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
-from switchmatrix.source import SourceFile, Span
+from switchmatrix.source import SourceFile, Span, whole_file
 from switchmatrix.syntax import slips
 from switchmatrix.syntax.nodes import Broken, Mapping, Node, Scalar, Sequence
 
@@ -35,7 +35,9 @@ def read(file: SourceFile) -> tuple[Node, list[Diagnostic]]:
     try:
         root = builder.build(parser)
     except yaml.MarkedYAMLError as error:
-        wrong = _too_deep(error, file) or slips.explain(error, file, builder.last, builder.key)
+        wrong = _too_deep(error, file, builder.blocks()) or slips.explain(
+            error, file, builder.last, builder.key
+        )
         said = builder.last.span.line if builder.last is not None else 0
         builder.found = [d for d in builder.found if d.span < wrong.span and d.span.line != said]
         builder.found.append(wrong)
@@ -49,12 +51,12 @@ def read(file: SourceFile) -> tuple[Node, list[Diagnostic]]:
     return root, builder.found
 
 
-def _too_deep(error: yaml.MarkedYAMLError, file: SourceFile) -> Diagnostic | None:
-    """Brackets past the bound, which the parser itself stumbles over before it gives the first of them."""
+def _too_deep(error: yaml.MarkedYAMLError, file: SourceFile, blocks: int) -> Diagnostic | None:
+    """Brackets past the bound, which the parser stumbles over before it gives the first; inside `blocks`."""
     mark = error.problem_mark or error.context_mark
     if mark is None:
         return None
-    depth = 0
+    depth = blocks
     for number, line in enumerate(file.lines()[: mark.line + 1], 1):
         for column, char in enumerate(line, 1):
             depth += (char in "[{") - (char in "]}")
@@ -63,8 +65,8 @@ def _too_deep(error: yaml.MarkedYAMLError, file: SourceFile) -> Diagnostic | Non
     return None
 
 
-def _empty(span: Span) -> Diagnostic:
-    return names.VALUE_MISSING.at(span, "the file is empty", "write it, or delete it")
+def _empty(path: str) -> Diagnostic:
+    return names.VALUE_MISSING.at(whole_file(path), "the file is empty", "write it, or delete it")
 
 
 def _deep(span: Span) -> Diagnostic:
@@ -94,10 +96,16 @@ class _Builder:
         self.found: list[Diagnostic] = []
         self.last: Scalar | None = None
         self.key = ""
+        self.stack: list[_Open] = []
         self.anchored = False
 
+    def blocks(self) -> int:
+        """How many blocks without brackets are open."""
+        return sum(not opened.event.flow_style for opened in self.stack)
+
     def build(self, parser: Any) -> Node:
-        stack: list[_Open] = []
+        """The root node of the parser's events."""
+        stack = self.stack
         root: Node | None = None
         while True:
             event = parser.get_event()
@@ -136,15 +144,16 @@ class _Builder:
             return root
         if isinstance(root, Broken):
             if not self.found:
+                first = Span(self.path, 1, 1, 1, 1)
                 self.found.append(
-                    names.VALUE_MISSING.at(root.span, "the file is empty", "write it, or delete it")
+                    names.VALUE_MISSING.at(first, "the file is empty", "write it, or delete it")
                 )
             return root
         span = Span(self.path, 1, 1, 1, 1) if root is None else root.span
         if isinstance(root, Scalar) and root.text:
             self.found.append(slips.no_colon(root.text, root.span))
         elif root is None or isinstance(root, Scalar):
-            self.found.append(_empty(span))
+            self.found.append(_empty(self.path))
         else:
             message = "the file is a list; it should be lines of `key: value`"
             self.found.append(names.WRONG_SHAPE.at(span, message, "take the dashes or brackets away"))

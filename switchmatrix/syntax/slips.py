@@ -60,7 +60,7 @@ def only_a_comment(key: Scalar) -> Diagnostic:
 
 def strange_character(char: str, span: Span) -> Diagnostic:
     """A control character written as an escape."""
-    message = f"character U+{ord(char):04X} (written with a backslash) does not belong in a text"
+    message = f"character U+{ord(char):04X} does not belong in a text"
     return names.NOT_TEXT.at(span, message, "delete it")
 
 
@@ -134,6 +134,9 @@ def explain(error: yaml.MarkedYAMLError, file: SourceFile, last: Scalar | None, 
         tab = Span(file.path, line, indent.index("\t") + 1, line, indent.index("\t") + 2)
         message = "the line is indented with a tab"
         return names.YAML_SYNTAX.at(tab, message, "use spaces: set your editor to put spaces for tabs")
+    if "document start" in problem:
+        help = "keep one document a file: delete the `...`"
+        return names.YAML_FEATURE.at(at, "a second document is not used in a show", help)
     if "escape" in problem:
         message = f"`\\{text[column : column + 1]}` means nothing inside double quotes"
         return names.YAML_SYNTAX.at(
