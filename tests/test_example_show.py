@@ -194,9 +194,11 @@ def test_a_gap_is_said_by_its_name(path: str, lost: list[str]) -> None:
 
 
 @pytest.mark.parametrize("path", PATHS)
-def test_the_first_line_says_that_the_data_are_invented(path: str) -> None:
-    first = (SONGS / path).read_text(encoding="utf-8").partition("\n")[0]
-    assert re.match(r"# .*\b[Ii]nvented\b", first)
+def test_the_first_lines_name_the_schema_and_say_that_the_data_are_invented(path: str) -> None:
+    schema, comment = (SONGS / path).read_text(encoding="utf-8").splitlines()[:2]
+    up = "../" if "/" in path else ""
+    assert schema == f"# yaml-language-server: $schema={up}schemas/{kind_of(path)}.json"
+    assert re.match(r"# .*\b[Ii]nvented\b", comment)
 
 
 def test_nothing_is_found_in_the_show_not_even_a_hint() -> None:

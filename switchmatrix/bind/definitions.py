@@ -49,15 +49,13 @@ def bind_definition(id: str, root: Node, found: list[Diagnostic]) -> Definition 
     fields = Fields(root, found)
     controls: list[Control] = []
     broken: set[str] = set()
-    for key, node in fields.each("controls"):
-        label = name(key, "a control", found, CONTROL_WORDS)
-        control = _control(key, node, found) if label is not None else None
-        if control is not None:
-            controls.append(control)
-        else:
-            broken.add(key.text)
-    _crosspoints(fields, controls, broken)
-    _loops(fields, controls)
+    for section, _ in root.entries:
+        if section.text == "controls":
+            _controls(fields, controls, broken)
+        elif section.text == "crosspoint":
+            _crosspoints(fields, controls, broken)
+        elif section.text == "loops":
+            _loops(fields, controls)
     _clashes(controls, found)
     programs = _programs(fields, controls, broken)
     if programs is None and (fields.has("programs") or any(c.stored for c in controls)):
@@ -68,6 +66,16 @@ def bind_definition(id: str, root: Node, found: list[Diagnostic]) -> Definition 
     return Definition(
         id, title, programs, tuple(controls), hazard or stored_hazard, frozenset(broken), root.span
     )
+
+
+def _controls(fields: Fields, controls: list[Control], broken: set[str]) -> None:
+    for key, node in fields.each("controls"):
+        label = name(key, "a control", fields.found, CONTROL_WORDS)
+        control = _control(key, node, fields.found) if label is not None else None
+        if control is not None:
+            controls.append(control)
+        else:
+            broken.add(key.text)
 
 
 def _control(key: Scalar, node: Node, found: list[Diagnostic]) -> Control | None:

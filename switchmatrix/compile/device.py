@@ -81,7 +81,7 @@ def _after_recall(known: DeviceKnown, state: DeviceState, patch: Patch) -> tuple
     """Where the controls stand after the program change.
 
     A possible repeat on a box that does nothing then, or flips a switch, leaves its stored controls
-    (and the switch) unknown.
+    (and the switch) unknown, but for one that already stands where the patch would put it.
     """
     programs = state.device.definition.programs
     repeat = programs.repeat if programs is not None else Repeat.RECALLS
@@ -92,7 +92,7 @@ def _after_recall(known: DeviceKnown, state: DeviceState, patch: Patch) -> tuple
         if control.stored:
             stored = patch.stored(control.name)
             sure: Standing = StoredIn(patch.program) if stored is None else stored.code
-            after.append(UNKNOWN if unsure else sure)
+            after.append(UNKNOWN if unsure and known.controls[n] != sure else sure)
         elif unsure and control.name == toggled:
             after.append(UNKNOWN)
         else:

@@ -9,8 +9,8 @@ from itertools import pairwise
 from switchmatrix.definition.controls import Linear
 from switchmatrix.definition.values import MINUS_INFINITY, UNITS, Misread, Quantity
 
-_GIVEN = re.compile(r"[+-]?\d{1,9}(?:\.\d{1,9})?(?![\d,])")
-_QUANTITY = re.compile(r"([+-]?\d{1,9}(?:\.\d{1,9})?|-inf) ?([^\d\s].*)?")
+_GIVEN = re.compile(r"[+-]?[0-9]{1,9}(?:\.[0-9]{1,9})?(?![0-9,])")
+_QUANTITY = re.compile(r"([+-]?[0-9]{1,9}(?:\.[0-9]{1,9})?|-inf) ?([^\d\s].*)?")
 
 
 def parse(text: str) -> Quantity | None:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from switchmatrix.definition.values import Misread, NoteValue, Quantity
 
-_NOTE = re.compile(r"(\d{1,2})/(1|2|4|8|16|32|64)(?: (dotted|triplet))?")
+_NOTE = re.compile(r"([0-9]{1,2})/(1|2|4|8|16|32|64)(?: (dotted|triplet))?")
 _STRETCH = {None: Fraction(1), "dotted": Fraction(3, 2), "triplet": Fraction(2, 3)}
 _WRITE = "write it like `480 ms`, `1.5 s`, `2 Hz`, `1/8`, `1/8 dotted` or `1/8 triplet`"
 

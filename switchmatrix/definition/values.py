@@ -49,7 +49,7 @@ Value = Word | Quantity | NoteValue
 
 
 def decimal(number: Fraction) -> str:
-    """The number with at most three decimals, halves up, no trailing zeros."""
+    """The number with at most three decimals, halves away from zero, no trailing zeros."""
     thousandths = (abs(number) * 1000 + Fraction(1, 2)).__floor__()
     whole, rest = divmod(thousandths, 1000)
     text = f"{whole}.{rest:03d}".rstrip("0").rstrip(".")

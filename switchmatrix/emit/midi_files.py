@@ -8,6 +8,7 @@ from switchmatrix.compile.plan import PlannedState, SongPlan
 from switchmatrix.compile.schedule import Timed
 from switchmatrix.midi import smf
 from switchmatrix.midi.text import latin
+from switchmatrix.midi.wire import DIN_BYTE_US, USB_BYTE_US, wire_time_us
 from switchmatrix.model.rig import Device, Rig
 from switchmatrix.states.timeline import TICKS_PER_QUARTER, MeterChange, TempoChange, Timeline
 
@@ -35,18 +36,16 @@ def song_files(rig: Rig, song: SongPlan, format: int) -> dict[str, bytes]:
     """
     files: dict[str, bytes] = {}
     if song.states.placed:
-        conductor = _conductor(song)
-        placed = [
-            (m, tick)
-            for visit in song.visits
-            for m, tick in _ticks(song.states.timeline, visit.visit.tick or 0, visit.messages)
-        ]
-        files |= _files(rig, stem(song), conductor, placed, format)
+        ticks = _Ticks(rig, song.states.timeline)
+        for visit in song.visits:
+            ticks.place(visit.visit.tick or 0, visit.messages)
+        files |= _files(rig, stem(song), _conductor(song), ticks.placed, format)
     for scene in song.scenes:
         label = slug(scene.scene.scene) + ("" if scene.scene.nth == 1 else f"@{scene.scene.nth}")
         name = f"{stem(song)}.scene-{scene.scene.position:02d}-{label}"
-        placed = _ticks(_STEADY, 0, scene.messages)
-        files |= _files(rig, name, _scene_conductor(song, scene), placed, format)
+        ticks = _Ticks(rig, _STEADY)
+        ticks.place(0, scene.messages)
+        files |= _files(rig, name, _scene_conductor(song, scene), ticks.placed, format)
     return files
 
 
@@ -71,26 +70,36 @@ def _scene_conductor(song: SongPlan, scene: PlannedState) -> Events:
     return [(0, _title(song)), *_time(_STEADY), (0, smf.meta(smf.MARKER, latin(scene.scene.label)))]
 
 
-def _ticks(line: Timeline, tick: int, messages: tuple[Timed, ...]) -> list[tuple[Timed, int]]:
-    """Each message at its tick, rounded up so that no wait of a device shrinks and no order changes."""
-    moment = line.microseconds(tick)
-    out: list[tuple[Timed, int]] = []
-    last: dict[str, tuple[int, int]] = {}
-    on_port: dict[str, int] = {}
-    for message in messages:
-        at = _up(line, moment + message.starts_us)
-        device = message.step.device
-        if device in last:
-            before, starts = last[device]
-            at = max(at, _up(line, line.microseconds(before) + message.starts_us - starts))
-        at = max(at, on_port.get(message.step.port, 0))
-        last[device], on_port[message.step.port] = (at, message.starts_us), at
-        out.append((message, at))
-    return out
+class _Ticks:
+    """Messages at ticks: the first that is not before a message's moment and leaves all settles whole.
 
+    Rounding up may make messages queue on a port, so what counts is when a player's wire really
+    carries them: ports send one byte after another, in the order planned.
+    """
 
-def _up(line: Timeline, microseconds: Fraction) -> int:
-    return line.tick_at_us(microseconds).__ceil__()
+    def __init__(self, rig: Rig, line: Timeline) -> None:
+        self.line = line
+        self.placed: list[tuple[Timed, int]] = []
+        self.byte_us = {port.name: USB_BYTE_US if port.usb else DIN_BYTE_US for port in rig.ports}
+        self.last: dict[str, int] = {}
+        self.free: dict[str, Fraction] = {}
+        self.settled: dict[str, Fraction] = {}
+
+    def place(self, tick: int, messages: tuple[Timed, ...]) -> None:
+        """Place a visit's messages, whose times count from `tick`."""
+        moment = self.line.microseconds(tick)
+        for message in messages:
+            step = message.step
+            earliest, free = moment + message.starts_us, self.free.get(step.port, Fraction(0))
+            settled = self.settled.get(step.device, Fraction(0))
+            if settled > free:
+                earliest = max(earliest, settled)
+            at = max(self.line.tick_at_us(earliest).__ceil__(), self.last.get(step.port, 0))
+            sent = max(self.line.microseconds(at), free)
+            sent += wire_time_us(len(step.data), self.byte_us[step.port])
+            self.last[step.port], self.free[step.port] = at, sent
+            self.settled[step.device] = sent + step.settle_us
+            self.placed.append((message, at))
 
 
 def _files(
@@ -101,9 +110,11 @@ def _files(
         tracks += [smf.track(_device_events(rig, device, placed)) for device in rig.devices]
         return {f"{name}.mid": smf.file(tracks, TICKS_PER_QUARTER, 1)}
     used = [port for port in rig.ports if any(device.port == port.name for device in rig.devices)]
-    files = {}
-    for port in used:
+    files: dict[str, bytes] = {}
+    for number, port in enumerate(used, 1):
         ending = f".{slug(port.name)}.mid" if len(used) > 1 else ".mid"
+        if name + ending in files:
+            ending = f".{slug(port.name)}-{number}.mid"
         here = [(tick, m.step.data) for m, tick in placed if m.step.port == port.name]
         events = [(0, smf.meta(smf.DEVICE_NAME, latin(port.out))), *conductor, *here]
         events.sort(key=lambda event: event[0])

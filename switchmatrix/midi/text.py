@@ -33,7 +33,7 @@ def holds(text: str) -> bool:
 
 def latin(text: str) -> bytes:
     """The text in Latin-1: other letters without their marks, else `?`; control characters as spaces."""
-    plain = "".join(c if c.isprintable() else " " for c in text)
+    plain = "".join(c if c.isprintable() else " " for c in unicodedata.normalize("NFC", text))
     if holds(plain):
         return plain.encode("latin-1")
     kept = []

@@ -9,6 +9,9 @@ from switchmatrix.model.song import BarPlace, MeterMark, Place, Song, TempoMark
 
 TICKS_PER_QUARTER = 960
 
+LAST_TICK = 0x0FFFFFFF
+"""The latest tick: the largest number that a MIDI file holds in front of an event (RP-001 p. 2)."""
+
 
 @dataclass(frozen=True, slots=True)
 class TempoChange:

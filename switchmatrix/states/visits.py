@@ -15,7 +15,7 @@ from switchmatrix.states.layers import Laid, instrument_of
 from switchmatrix.states.resolve import Resolver
 from switchmatrix.states.scenes import RigScenes, SceneSettings
 from switchmatrix.states.state import SceneState, State, Visit
-from switchmatrix.states.timeline import Timeline, place_tick, timeline
+from switchmatrix.states.timeline import LAST_TICK, Timeline, place_tick, timeline
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,13 +105,13 @@ def _running_order(
         if song.order is None:
             return tuple(_Stop(scene, None, None) for scene in kept), False
         return tuple(_Stop(by_name[r.name], None, None) for r in song.order if r.name in by_name), False
+    for stop in stops:
+        if stop.place is not None and (stop.tick or 0) > LAST_TICK:
+            message = f"`{stop.place.text}` is later than a MIDI file can hold"
+            found.append(names.BAD_PLACE.at(stop.place.span, message, "mend the place"))
     for before, stop in pairwise(stops):
-        if (
-            before.scene is stop.scene
-            and (stop.tick or 0) < (before.tick or 0)
-            and stop.place
-            and before.place
-        ):
+        backwards = before.scene is stop.scene and (stop.tick or 0) < (before.tick or 0)
+        if backwards and stop.place is not None and before.place is not None:
             message = f"`{stop.place.text}` is written after `{before.place.text}`, which comes later"
             found.append(names.PLACES_OUT_OF_ORDER.at(stop.place.span, message, "put the places in order"))
     stops.sort(key=lambda stop: stop.tick or 0)

@@ -46,7 +46,7 @@ VALUES = (
         "echo: {engage: on, mix: 40 percent}",
         """
         lantern.yaml:5:60: error bad-value: `echo.mix`: `40 percent` is no number in %
-            help: write one such as `0 %`
+            help: write one such as `40 %`
         """,
     ),
     Changed(
@@ -54,7 +54,7 @@ VALUES = (
         "echo: {engage: on, mix: 1e1 %}",
         """
         lantern.yaml:5:60: error bad-value: `echo.mix`: `1e1 %` is no number in %
-            help: write one such as `0 %`
+            help: write one such as `1 %`
         """,
     ),
     Changed(
@@ -135,7 +135,7 @@ VALUES = (
         "gate-1.threshold: -38 db",
         """
         lantern.yaml:5:54: error bad-value: `gate-1.threshold`: `-38 db` is no number in dB
-            help: write one such as `-70 dB`
+            help: write one such as `-38 dB`
         """,
     ),
     Changed(
@@ -191,7 +191,7 @@ VALUES = (
         "at: bar9",
         """
         lantern.yaml:5:16: error bad-place: `bar9` is no place in a song
-            help: write `bar 17`, `bar 17 beat 3`, minutes:seconds, or hours:minutes:seconds:frames
+            help: write `bar 9`
         """,
     ),
     Changed(
@@ -199,7 +199,7 @@ VALUES = (
         "at: Bar 9",
         """
         lantern.yaml:5:16: error bad-place: `Bar 9` is no place in a song
-            help: write `bar 17`, `bar 17 beat 3`, minutes:seconds, or hours:minutes:seconds:frames
+            help: write `bar 9`
         """,
     ),
     Changed(

@@ -1,0 +1,104 @@
+"""One show's own schemas: what an editor offers and underlines."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import jsonschema
+import pytest
+import yaml
+from click.testing import CliRunner
+
+from switchmatrix.cli.schema import command, schema_text, written_of
+from switchmatrix.editor.show_schema import show_schema
+from switchmatrix.pipeline import judge, kind_of
+from switchmatrix.syntax.shapes import FILES, Schema
+from tests.support import BASE_SHOW
+
+SONGS = Path(__file__).parents[2] / "songs"
+PATHS = sorted(path.relative_to(SONGS).as_posix() for path in SONGS.rglob("*.yaml"))
+EXAMPLE = {kind: show_schema(kind, written_of(judge(SONGS).model)) for kind in FILES}
+BASE = {kind: show_schema(kind, written_of(judge(BASE_SHOW).model)) for kind in FILES}
+
+
+def complaints(shape: Schema, text: str) -> list[str]:
+    """Where the schema says no: the path of each complaint."""
+    errors = jsonschema.Draft202012Validator(shape).iter_errors(yaml.load(text, yaml.CBaseLoader))
+    return sorted(error.json_path for error in errors)
+
+
+@pytest.mark.parametrize("kind", FILES)
+def test_the_example_shows_schemas_folder_holds_what_the_tool_writes(kind: str) -> None:
+    assert (SONGS / "schemas" / f"{kind}.json").read_text(encoding="utf-8") == schema_text(EXAMPLE[kind])
+
+
+@pytest.mark.parametrize("kind", FILES)
+def test_each_schema_of_a_show_is_json_schema_2020_12(kind: str) -> None:
+    jsonschema.Draft202012Validator.check_schema(EXAMPLE[kind])
+
+
+@pytest.mark.parametrize("path", PATHS)
+def test_the_example_show_fits_its_own_schemas(path: str) -> None:
+    assert complaints(EXAMPLE[kind_of(path)], (SONGS / path).read_text(encoding="utf-8")) == []
+
+
+@pytest.mark.parametrize(
+    "scene",
+    [
+        "{gate: tight}",
+        "{echo: on}",
+        "{echo: cliff}",
+        "{echo: {engage: on, patch: slap, time: 1/8 dotted}}",
+        "{echo.patch: home}",
+        "{echo.mix: as stored}",
+        "{at: [bar 1, bar 9], like: chorus, remark: lamps down}",
+        "chorus",
+    ],
+)
+def test_what_the_tool_understands_is_not_underlined(scene: str) -> None:
+    text = f"song: Lantern\nscenes:\n  verse: {scene}\n  chorus: {{}}\n"
+    assert complaints(BASE["song"], text) == []
+
+
+@pytest.mark.parametrize(
+    ("scene", "at"),
+    [
+        ("{gate: tigt}", "$.scenes.verse.gate"),
+        ("{gaet: tight}", "$.scenes.verse"),
+        ("{echo: clif}", "$.scenes.verse.echo"),
+        ("{echo: {patch: clif}}", "$.scenes.verse.echo.patch"),
+        ("{echo: {mixx: 40 %}}", "$.scenes.verse.echo"),
+        ("{echo.engage: yes}", "$.scenes.verse['echo.engage']"),
+        ("{like: chorsu}", "$.scenes.verse.like"),
+        ("{instrument: mandola}", "$.scenes.verse.instrument"),
+    ],
+)
+def test_what_means_nothing_in_this_show_is_underlined(scene: str, at: str) -> None:
+    text = f"song: Lantern\nscenes:\n  verse: {scene}\n"
+    rig = {"instrument": {"enum": ["baritone"]}}
+    shape = {**BASE["song"], "$defs": {**BASE["song"]["$defs"], **rig}}
+    assert complaints(shape, text) == [at]
+
+
+def test_an_entrys_words_are_an_enum() -> None:
+    shape = BASE["song"]
+    line = shape["properties"]["base"]["$ref"].rpartition("/")[2]
+    gate = shape["$defs"][line]["properties"]["gate"]["$ref"].rpartition("/")[2]
+    assert shape["$defs"][gate] == {"description": "a word of gate", "enum": ["loose", "tight"]}
+
+
+def test_a_show_in_the_making_gets_schemas_of_what_can_be_read(tmp_path: Path) -> None:
+    show = tmp_path / "show"
+    shutil.copytree(BASE_SHOW, show)
+    (show / "lantern.yaml").write_text("song: Lantern\nscenes:\n  verse: {gate: tigt\n", encoding="utf-8")
+
+    result = CliRunner().invoke(command, [str(show)])
+
+    assert (result.exit_code, result.output) == (
+        0,
+        f"show.json, rig.json, song.json, definition.json written into {show / 'schemas'}\n",
+    )
+    written = json.loads((show / "schemas" / "rig.json").read_text(encoding="utf-8"))
+    assert written["$defs"]["definition"]["enum"] == ["plain-gate", "two-tap-echo"]
