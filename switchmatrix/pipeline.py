@@ -16,6 +16,7 @@ from switchmatrix.bind.songs import SongSource, bind_changes, bind_on_rig, bind_
 from switchmatrix.checks import CHECKS
 from switchmatrix.compile.pairs import pair_troubles
 from switchmatrix.compile.plan import LegPlan, plan_song
+from switchmatrix.compile.transition import Steps
 from switchmatrix.definition.definition import Definition
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, has_errors, merged
@@ -96,7 +97,8 @@ def plan(judged: Judged) -> tuple[LegPlan, ...]:
 
 def plan_run(run: Run) -> LegPlan:
     """The messages of one leg on one rig."""
-    return LegPlan(run.leg, run.rig, tuple(plan_song(run.rig, n, song) for n, song in run.songs))
+    steps = Steps()
+    return LegPlan(run.leg, run.rig, tuple(plan_song(run.rig, n, song, steps) for n, song in run.songs))
 
 
 def kind_of(path: str) -> str:

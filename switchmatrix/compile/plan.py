@@ -6,10 +6,11 @@ from dataclasses import dataclass
 
 from switchmatrix.compile.known import nothing_known, settled_rig
 from switchmatrix.compile.schedule import Busy, Timed, schedule
-from switchmatrix.compile.transition import transition
+from switchmatrix.compile.transition import Steps, transition
 from switchmatrix.model.rig import Rig
 from switchmatrix.model.show import Leg
 from switchmatrix.states.state import SceneState, Visit
+from switchmatrix.states.timeline import TICKS_PER_QUARTER
 from switchmatrix.states.visits import SongStates
 
 
@@ -50,21 +51,21 @@ class LegPlan:
     songs: tuple[SongPlan, ...]
 
 
-def plan_song(rig: Rig, number: int, states: SongStates) -> SongPlan:
+def plan_song(rig: Rig, number: int, states: SongStates, steps: Steps) -> SongPlan:
     """The song's messages: the first visit from unknown, later ones from the visit before."""
     visits = []
     known, busy, moment = nothing_known(rig), Busy(), 0
     for visit in states.visits:
         if visit.tick is not None:
-            moment = states.timeline.microseconds(visit.tick).__ceil__()
-        steps = transition(known, visit.state, visit.triggers)
-        timed = schedule(rig, steps, moment, busy if states.placed else None)
+            moment = -(-states.timeline.moment(visit.tick) // TICKS_PER_QUARTER)
+        sent = transition(known, visit.state, visit.triggers, steps)
+        timed = schedule(rig, sent, moment, busy if states.placed else None)
         messages = tuple(Timed(m.step, m.starts_us - moment, m.lands_us - moment) for m in timed.messages)
         visits.append(PlannedVisit(visit, messages, timed.change_time_us()))
         known, busy = settled_rig(rig, visit.state), timed.busy
-    return SongPlan(number, states, tuple(visits), tuple(_from_unknown(rig, s) for s in states.states))
+    return SongPlan(number, states, tuple(visits), tuple(_from_unknown(rig, s, steps) for s in states.states))
 
 
-def _from_unknown(rig: Rig, scene: SceneState) -> PlannedState:
-    timed = schedule(rig, transition(nothing_known(rig), scene.state))
+def _from_unknown(rig: Rig, scene: SceneState, steps: Steps) -> PlannedState:
+    timed = schedule(rig, transition(nothing_known(rig), scene.state, (), steps))
     return PlannedState(scene, timed.messages, timed.change_time_us())

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from switchmatrix.compile import meaning
-from switchmatrix.compile.device import DeviceTransition, device_transition
+from switchmatrix.compile.device import DeviceTransition, Recall, Send, device_transition
 from switchmatrix.compile.known import Known
 from switchmatrix.controls import messages
 from switchmatrix.midi.messages import ProgramChange, encode
 from switchmatrix.midi.numbers import ChannelNumber, WireChannel, wire_channel
 from switchmatrix.model.rig import Device
 from switchmatrix.source import Span
-from switchmatrix.states.state import AsPatch, DeviceState, Set, State, Trigger
+from switchmatrix.states.state import AsPatch, DeviceState, Origin, Set, State, Trigger
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,86 +30,86 @@ class Step:
     name: str
 
 
-def transition(known: Known, state: State, triggers: tuple[Trigger, ...] = ()) -> tuple[Step, ...]:
+class Steps:
+    """Messages of device states, each made once: most scenes share most of their devices' states."""
+
+    def __init__(self) -> None:
+        self.made: dict[int, tuple[DeviceState, dict[int, tuple[Step, ...]]]] = {}
+
+    def of(self, state: DeviceState, move: DeviceTransition) -> tuple[tuple[Step, ...], tuple[Step, ...]]:
+        """The recall and the other messages of one device."""
+        _, made = self.made.setdefault(id(state), (state, {}))
+        recall: tuple[Step, ...] = ()
+        if move.recall is not None:
+            if _RECALL not in made:
+                made[_RECALL] = (_recall(state, move.recall),)
+            recall = made[_RECALL]
+        sends: list[Step] = []
+        for send in move.sends:
+            if send.index not in made:
+                made[send.index] = _send(state, send)
+            sends += made[send.index]
+        return recall, tuple(sends)
+
+
+_RECALL = -1
+
+
+def transition(
+    known: Known, state: State, triggers: tuple[Trigger, ...] = (), steps: Steps | None = None
+) -> tuple[Step, ...]:
     """The messages that bring the rig from `known` to `state`, then the triggers.
 
     Recalls come first, then other controls, then triggers; devices in rig-file order, controls in
-    definition order.
+    definition order. `steps` remembers messages between calls.
     """
-    moves = [
-        device_transition(before, device) for before, device in zip(known.devices, state.devices, strict=True)
-    ]
-    recalls = [s for move, device in zip(moves, state.devices, strict=True) for s in _recall(move, device)]
-    sends = [s for move, device in zip(moves, state.devices, strict=True) for s in _sends(move, device)]
-    fired = [step for trigger in triggers for step in _trigger(trigger)]
-    return (*recalls, *sends, *fired)
+    made = steps if steps is not None else Steps()
+    recalls: list[Step] = []
+    sends: list[Step] = []
+    for before, device in zip(known.devices, state.devices, strict=True):
+        recall, others = made.of(device, device_transition(before, device))
+        recalls += recall
+        sends += others
+    return (*recalls, *sends, *(step for trigger in triggers for step in _trigger(trigger)))
 
 
 def _channel(device: Device) -> WireChannel:
     return wire_channel(ChannelNumber(device.channel))
 
 
-def _recall(move: DeviceTransition, state: DeviceState) -> list[Step]:
-    if move.recall is None:
-        return []
-    device, patch, origin = state.device, move.recall.patch, move.recall.origin
-    programs = device.definition.programs
-    data = encode(ProgramChange(_channel(device), patch.program))
-    settle_us = programs.settle_us if programs is not None else 0
-    text = meaning.recalls(patch)
-    step = Step(
-        device.name,
-        device.port,
-        device.channel,
-        data,
-        text,
-        settle_us,
-        origin.span,
-        origin.layer,
-        origin.name,
+def _step(device: Device, data: bytes, text: str, settle_us: int, origin: Origin) -> Step:
+    return Step(
+        device=device.name,
+        port=device.port,
+        channel=device.channel,
+        data=data,
+        meaning=text,
+        settle_us=settle_us,
+        span=origin.span,
+        layer=origin.layer,
+        name=origin.name,
     )
-    return [step]
 
 
-def _sends(move: DeviceTransition, state: DeviceState) -> list[Step]:
-    steps = []
-    for send in move.sends:
-        control = state.device.definition.controls[send.index]
-        value = state.controls[send.index]
-        text = meaning.sets(control, value) if isinstance(value, Set | AsPatch) else ""
-        steps += [
-            Step(
-                state.device.name,
-                state.device.port,
-                state.device.channel,
-                encode(message),
-                text,
-                0,
-                send.origin.span,
-                send.origin.layer,
-                send.origin.name,
-            )
-            for message in messages(control.carrier, _channel(state.device), send.code)
-        ]
-    return steps
+def _recall(state: DeviceState, recall: Recall) -> Step:
+    device, programs = state.device, state.device.definition.programs
+    data = encode(ProgramChange(_channel(device), recall.patch.program))
+    settle_us = programs.settle_us if programs is not None else 0
+    return _step(device, data, meaning.recalls(recall.patch), settle_us, recall.origin)
 
 
-def _trigger(trigger: Trigger) -> list[Step]:
+def _send(state: DeviceState, send: Send) -> tuple[Step, ...]:
+    device, control = state.device, state.device.definition.controls[send.index]
+    value = state.controls[send.index]
+    text = meaning.sets(control, value) if isinstance(value, Set | AsPatch) else ""
+    sent = messages(control.carrier, _channel(device), send.code)
+    return tuple(_step(device, encode(message), text, 0, send.origin) for message in sent)
+
+
+def _trigger(trigger: Trigger) -> tuple[Step, ...]:
     device = trigger.device
     control = device.definition.control(trigger.control)
     if control is None:
         raise KeyError(trigger.control)
-    return [
-        Step(
-            device.name,
-            device.port,
-            device.channel,
-            encode(message),
-            meaning.fires(control),
-            0,
-            trigger.origin.span,
-            trigger.origin.layer,
-            trigger.origin.name,
-        )
-        for message in messages(control.carrier, _channel(device), trigger.code)
-    ]
+    sent = messages(control.carrier, _channel(device), trigger.code)
+    return tuple(_step(device, encode(m), meaning.fires(control), 0, trigger.origin) for m in sent)

@@ -50,8 +50,8 @@ Value = Word | Quantity | NoteValue
 
 def decimal(number: Fraction) -> str:
     """The number with at most three decimals, halves away from zero, no trailing zeros."""
-    thousandths = (abs(number) * 1000 + Fraction(1, 2)).__floor__()
-    whole, rest = divmod(thousandths, 1000)
+    top, bottom = abs(number.numerator), number.denominator
+    whole, rest = divmod((2000 * top + bottom) // (2 * bottom), 1000)
     text = f"{whole}.{rest:03d}".rstrip("0").rstrip(".")
     return f"-{text}" if number < 0 and text != "0" else text
 

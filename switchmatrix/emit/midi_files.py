@@ -13,9 +13,7 @@ from switchmatrix.model.rig import Device, Rig
 from switchmatrix.states.timeline import TICKS_PER_QUARTER, MeterChange, TempoChange, Timeline
 
 Events = list[tuple[int, bytes]]
-_STEADY = Timeline(
-    (TempoChange(0, Fraction(0), smf.DEFAULT_QUARTER_US, Fraction(500)),), (MeterChange(0, 4, 4),)
-)
+_STEADY = Timeline((TempoChange(0, 0, smf.DEFAULT_QUARTER_US, Fraction(500)),), (MeterChange(0, 4, 4),))
 
 
 def slug(name: str) -> str:
@@ -74,7 +72,8 @@ class _Ticks:
     """Messages at ticks: the first that is not before a message's moment and leaves all settles whole.
 
     Rounding up may make messages queue on a port, so what counts is when a player's wire really
-    carries them: ports send one byte after another, in the order planned.
+    carries them: ports send one byte after another, in the order planned. Moments are in 960ths of
+    a microsecond, whole numbers at every tempo.
     """
 
     def __init__(self, rig: Rig, line: Timeline) -> None:
@@ -82,23 +81,23 @@ class _Ticks:
         self.placed: list[tuple[Timed, int]] = []
         self.byte_us = {port.name: USB_BYTE_US if port.usb else DIN_BYTE_US for port in rig.ports}
         self.last: dict[str, int] = {}
-        self.free: dict[str, Fraction] = {}
-        self.settled: dict[str, Fraction] = {}
+        self.free: dict[str, int] = {}
+        self.settled: dict[str, int] = {}
 
     def place(self, tick: int, messages: tuple[Timed, ...]) -> None:
         """Place a visit's messages, whose times count from `tick`."""
-        moment = self.line.microseconds(tick)
+        moment = self.line.moment(tick)
         for message in messages:
             step = message.step
-            earliest, free = moment + message.starts_us, self.free.get(step.port, Fraction(0))
-            settled = self.settled.get(step.device, Fraction(0))
+            earliest, free = moment + message.starts_us * TICKS_PER_QUARTER, self.free.get(step.port, 0)
+            settled = self.settled.get(step.device, 0)
             if settled > free:
                 earliest = max(earliest, settled)
-            at = max(self.line.tick_at_us(earliest).__ceil__(), self.last.get(step.port, 0))
-            sent = max(self.line.microseconds(at), free)
-            sent += wire_time_us(len(step.data), self.byte_us[step.port])
+            at = max(self.line.tick_not_before(earliest), self.last.get(step.port, 0))
+            wire_us = wire_time_us(len(step.data), self.byte_us[step.port])
+            sent = max(self.line.moment(at), free) + wire_us * TICKS_PER_QUARTER
             self.last[step.port], self.free[step.port] = at, sent
-            self.settled[step.device] = sent + step.settle_us
+            self.settled[step.device] = sent + step.settle_us * TICKS_PER_QUARTER
             self.placed.append((message, at))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import astuple, dataclass
+from dataclasses import dataclass
 
 from switchmatrix.midi.numbers import WireChannel
 
@@ -32,10 +32,13 @@ STATUS: dict[type[Message], int] = {ControlChange: 0xB0, ProgramChange: 0xC0}
 
 def encode(message: Message) -> bytes:
     """The message's bytes, status byte included; ValueError where a number does not fit the wire."""
-    channel, *data = astuple(message)
+    match message:
+        case ControlChange(channel, controller, value):
+            data = [controller, value]
+        case ProgramChange(channel, program):
+            data = [program]
     if not 0 <= channel <= 15:
         raise ValueError(f"channel {channel} on the wire is not 0-15")
-    for byte in data:
-        if not 0 <= byte <= 127:
-            raise ValueError(f"data byte {byte} is not 0-127")
+    if not all(0 <= byte <= 127 for byte in data):
+        raise ValueError(f"a data byte of {data} is not 0-127")
     return bytes([STATUS[type(message)] | channel, *data])

@@ -8,9 +8,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from switchmatrix.controls import encode
+from switchmatrix.definition.controls import Control
+from switchmatrix.definition.values import NoteValue
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
-from switchmatrix.model.settings import PATCH, Chosen, Fired, Left, Meaning, Target
+from switchmatrix.model.settings import PATCH, Chosen, Fired, Left, Meaning, Said, Target
 from switchmatrix.states.layers import Laid, Placed, ReadyLine
 
 Stored = dict[str, tuple[Target, ...]]
@@ -36,10 +39,14 @@ class Translated:
         return Translated(self.depth, kept, self.under)
 
 
-def same(one: Meaning, other: Meaning) -> bool:
-    """Whether two meanings are one on the wire."""
+def same(one: Meaning, other: Meaning, control: Control | None) -> bool:
+    """Whether two meanings are one on the wire; a note value is not one with a time in milliseconds."""
     if isinstance(one, Chosen) and isinstance(other, Chosen):
         return one.patch.program == other.patch.program
+    if isinstance(one, Said) and isinstance(other, Said) and control is not None:
+        values = (one.value, other.value)
+        if not any(isinstance(value, NoteValue) for value in values):
+            return encode(control, one.value) == encode(control, other.value)
     return one == other
 
 
@@ -48,6 +55,7 @@ class Table:
     """The settings laid so far, each with the number of its layer."""
 
     stored: Stored
+    controls: dict[Target, Control]
     found: list[Diagnostic]
     laid: dict[Target, Laid] = field(default_factory=dict)
     depth_of: dict[Target, int] = field(default_factory=dict)
@@ -141,7 +149,8 @@ class Table:
                 rivals = self.by_words[self.depth_of[target], target]
             elif kept.absent:
                 rivals = [r for r in self.by_absent[target] if not r.absent & kept.absent]
-            rival = next((r for r in rivals if not same(r.meaning, kept.meaning)), None)
+            control = self.controls.get(target)
+            rival = next((r for r in rivals if not same(r.meaning, kept.meaning, control)), None)
             if rival is not None:
                 clash = (target, kept, rival)
                 key = next(

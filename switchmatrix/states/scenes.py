@@ -52,6 +52,11 @@ class RigScenes:
             name: tuple(Target(name, c.name) for c in definition.controls if c.stored)
             for name, definition in owners
         }
+        self.controls = {
+            Target(name, control.name): control
+            for name, definition in owners
+            for control in definition.controls
+        }
         self.order = {
             Target(device.name, control.name): n
             for n, (device, control) in enumerate((d, c) for d in rig.devices for c in d.definition.controls)
@@ -100,9 +105,9 @@ class RigScenes:
             for line in lines
             for target, laid in line.fires
         ]
-        own = Table(self.stored, found)
+        own = Table(self.stored, self.controls, found)
         if self.rig.absents:
-            absent = Table(self.stored, found)
+            absent = Table(self.stored, self.controls, found)
             absent.lay(by_layer, [], absent=True)
             absent.check_agreement()
             away = {a.name for a in self.rig.absents}

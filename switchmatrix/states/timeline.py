@@ -17,11 +17,12 @@ LAST_TICK = 0x0FFFFFFF
 class TempoChange:
     """From `tick` on a quarter note lasts `quarter_us` microseconds (whole, as a MIDI file holds it).
 
-    `at_us` is the moment of the tick; `quarter_ms` is exact, for note values.
+    `at` is the moment of the tick in 960ths of a microsecond, which makes it a whole number;
+    `quarter_ms` is exact, for note values.
     """
 
     tick: int
-    at_us: Fraction
+    at: int
     quarter_us: int
     quarter_ms: Fraction
 
@@ -46,19 +47,30 @@ class Timeline:
         """The tempo in force at the tick, the new one where it changes there."""
         return next((t for t in reversed(self.tempos) if t.tick <= tick), None)
 
-    def microseconds(self, tick: int) -> Fraction:
-        """The tick's moment after bar 1; 120 a minute where the song gives no tempo (RP-001 p. 3)."""
-        tempo = self.tempo_at(tick)
-        if tempo is None:
-            return Fraction(tick * 500_000, TICKS_PER_QUARTER)
-        return tempo.at_us + Fraction((tick - tempo.tick) * tempo.quarter_us, TICKS_PER_QUARTER)
+    def moment(self, tick: int) -> int:
+        """The tick's moment after bar 1, in 960ths of a microsecond.
 
-    def tick_at_us(self, microseconds: Fraction) -> Fraction:
-        """The moment's place in ticks, exact."""
-        tempo = next((t for t in reversed(self.tempos) if t.at_us <= microseconds), None)
-        if tempo is None:
-            return microseconds * TICKS_PER_QUARTER / 500_000
-        return tempo.tick + (microseconds - tempo.at_us) * TICKS_PER_QUARTER / tempo.quarter_us
+        120 quarter notes a minute where the song gives no tempo (RP-001 p. 3).
+        """
+        tempo = self.tempo_at(tick) or _DEFAULT
+        return tempo.at + (tick - tempo.tick) * tempo.quarter_us
+
+    def tick_not_before(self, moment: int) -> int:
+        """The first tick that is not before a moment, which is given in 960ths of a microsecond."""
+        tempo = self._tempo_then(moment)
+        return tempo.tick - (tempo.at - moment) // tempo.quarter_us
+
+    def nearest_tick(self, seconds: Fraction) -> int:
+        """The tick nearest to a moment after bar 1, halves up."""
+        moment = seconds * 1_000_000 * TICKS_PER_QUARTER
+        tempo = self._tempo_then(moment)
+        return tempo.tick + ((moment - tempo.at) / tempo.quarter_us + Fraction(1, 2)).__floor__()
+
+    def _tempo_then(self, moment: int | Fraction) -> TempoChange:
+        return next((t for t in reversed(self.tempos) if t.at <= moment), _DEFAULT)
+
+
+_DEFAULT = TempoChange(0, 0, 500_000, Fraction(500))
 
 
 def quarter_us(mark: TempoMark) -> int:
@@ -72,11 +84,8 @@ def timeline(song: Song) -> Timeline:
     tempos: list[TempoChange] = []
     for mark in song.tempos:
         tick = bar_tick(meters, mark.at)
-        at_us = Fraction(0)
-        if tempos:
-            last = tempos[-1]
-            at_us = last.at_us + Fraction((tick - last.tick) * last.quarter_us, TICKS_PER_QUARTER)
-        tempos.append(TempoChange(tick, at_us, quarter_us(mark), mark.quarter_ms))
+        at = tempos[-1].at + (tick - tempos[-1].tick) * tempos[-1].quarter_us if tempos else 0
+        tempos.append(TempoChange(tick, at, quarter_us(mark), mark.quarter_ms))
     return Timeline(tuple(tempos), meters)
 
 
@@ -115,4 +124,4 @@ def place_tick(line: Timeline, place: Place) -> int:
     """The tick that a place stands at, the nearest for a place given in time, halves up."""
     if isinstance(place, BarPlace):
         return bar_tick(line.meters, place)
-    return (line.tick_at_us(place.seconds * 1_000_000) + Fraction(1, 2)).__floor__()
+    return line.nearest_tick(place.seconds)

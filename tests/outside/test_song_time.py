@@ -134,7 +134,9 @@ meter: 6/8
 scenes: {verse: {at: [bar 1, bar 17, bar 33, bar 49], gate: tight}}
 """
     _, states = song(judged({"lantern.yaml": lantern}), "lantern")
-    assert [(visit.tick, states.timeline.microseconds(visit.tick or 0)) for visit in states.visits] == [
+    assert [
+        (visit.tick, Fraction(states.timeline.moment(visit.tick or 0), 960)) for visit in states.visits
+    ] == [
         (0, Fraction(0)),
         (46_080, Fraction(48 * 357_143)),
         (92_160, Fraction(48 * 357_143 + 48 * 317_460)),
@@ -190,7 +192,7 @@ def test_any_song_stands_where_counting_bar_by_bar_puts_it(
     text, clock, places = case
     wanted = [bar_tick(clock.meters, bar, beat) for bar, beat in places]
     _, states = song(judged({"lantern.yaml": text}), "lantern")
-    assert [(v.tick, states.timeline.microseconds(v.tick or 0)) for v in states.visits] == [
+    assert [(v.tick, Fraction(states.timeline.moment(v.tick or 0), 960)) for v in states.visits] == [
         (tick, clock.moment(tick)) for tick in wanted
     ]
 
@@ -202,4 +204,7 @@ def test_any_moment_is_found_again_at_its_tick(
 ) -> None:
     text, clock, _ = case
     _, states = song(judged({"lantern.yaml": text}), "lantern")
-    assert states.timeline.tick_at_us(clock.moment(tick)) == tick
+    moment = clock.moment(tick) * 960
+    assert moment.denominator == 1
+    assert [states.timeline.tick_not_before(int(moment) + shift) for shift in (0, 1)] == [tick, tick + 1]
+    assert states.timeline.nearest_tick(clock.moment(tick) / 1_000_000) == tick

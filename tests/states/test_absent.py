@@ -161,6 +161,14 @@ def test_two_words_of_one_layer_that_disagree_about_an_absent_device_are_an_erro
     assert names(show(rig, lantern, MORE)) == ["words-disagree lantern.yaml:3"]
 
 
+def test_two_words_whose_values_for_an_absent_device_round_to_one_code_agree() -> None:
+    rig = RIG.replace("  colour:", "  depth:\n    deep: {echo.mix: 60.2 %}\n  colour:")
+    lantern = "song: Lantern\nscenes:\n  verse: {colour: dark, depth: deep}\n"
+    # Both are code 60 of the echo's own scale, and code 76 of the unit's.
+    judged = show(rig, lantern, MORE)
+    assert (names(judged), shown(judged, "verse")) == ([], {**HOME, "multi.mix": "59.843 %"})
+
+
 def test_two_words_of_one_layer_may_disagree_about_an_absent_device_where_its_own_line_decides() -> None:
     rig = RIG.replace("  colour:", "  depth:\n    shallow: {echo.patch: slap}\n  colour:")
     lantern = "song: Lantern\nscenes:\n  verse: {space: far, depth: shallow, echo.patch: cliff}\n"

@@ -169,6 +169,18 @@ def test_a_whole_device_may_be_in_the_players_hands() -> None:
     assert shown(show(rig, lantern), "verse") == {**HOME, "wah.sweep": "50 %"}
 
 
+def test_a_patch_left_to_the_player_clears_nothing() -> None:
+    rig = RIG.replace("hands: [wah.engage, wah.sweep]", "hands: [wah, echo]")
+    lantern = """\
+song: Lantern
+scenes:
+  verse: {echo: {patch: cliff, mix: 50 %}}
+  chorus: {like: verse, echo.patch: leave}
+"""
+    device = dict.fromkeys(("echo.patch", "echo.engage", "echo.feed", "echo.time"), "held")
+    assert shown(show(rig, lantern), "chorus") == {**HOME, **device, "echo.mix": "50 %"}
+
+
 def test_a_song_may_add_its_own_hands() -> None:
     lantern = """\
 song: Lantern
@@ -235,3 +247,15 @@ def test_the_base_does_not_move_the_players_pedal_through_an_absent_device() -> 
     judged = show(B_RIG, lantern)
     assert shown(judged, "verse") == {"unit.engage": "on", "unit.sweep": "held"}
     assert names(judged) == ["hands-in-base lantern.yaml:2"]
+
+
+def test_home_does_not_move_the_players_pedal_through_an_absent_devices_patch() -> None:
+    rig = B_RIG.replace("absent: {wah: treadle-wah}", "absent: {echo: two-tap-echo}").replace(
+        "  wah.engage: unit.engage\n  wah.sweep: unit.sweep\n",
+        "  echo.engage: nothing\n  echo.patch: {slap: {unit.sweep: 10 %}, cliff: {unit.sweep: 80 %}}\n",
+    )
+    rig = rig.replace("wah: {engage: off, sweep: 0 %}", "echo: {engage: off, patch: slap}")
+    lantern = "song: Lantern\nscenes:\n  verse: {echo.engage: on}\n  chorus: {echo.patch: cliff}\n"
+    judged = show(rig, lantern)
+    assert shown(judged, "verse") == {"unit.engage": "held", "unit.sweep": "held"}
+    assert shown(judged, "chorus") == {"unit.engage": "held", "unit.sweep": "80 %"}

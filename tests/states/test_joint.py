@@ -126,6 +126,19 @@ scenes:
     assert (found(lantern, more=ROW), state(lantern, more=ROW)) == ([], expected)
 
 
+def test_a_joint_row_stands_in_the_layer_of_its_last_name() -> None:
+    row = ROW.replace("{multi.patch: D4}", "{multi: {patch: D4, section-5: on}}")
+    changes = "changes: {lantern: {base: {multi.section-5: off}}}\n"
+    lantern = """\
+song: Lantern
+base: {echo.patch: cliff}
+scenes:
+  verse: {reverb.patch: hall}
+"""
+    expected = {**HOME, "multi.patch": "D4", "multi.section-5": "on", "multi.time": "as D4"}
+    assert state(lantern, more=row + changes) == expected
+
+
 def test_the_first_joint_row_that_fits_decides() -> None:
     joint = """\
 joint:

@@ -135,6 +135,13 @@ def test_words_whose_values_round_to_one_code_agree() -> None:
     assert (names(judged), shown(judged, "verse")) == ([], expected)
 
 
+def test_a_word_in_note_values_and_one_in_milliseconds_disagree_though_one_tempo_makes_them_one() -> None:
+    rig = RIG.replace("dark: {echo.mix: 60 %}", "dark: {echo.time: 250 ms}")
+    rig = rig.replace("wide: {echo.mix: 20 %}", "wide: {echo.time: 1/8}")
+    lantern = "song: Lantern\ntempo: 120\nscenes:\n  verse: {at: bar 1, colour: dark, space: wide}\n"
+    assert names(show(rig, lantern)) == ["words-disagree lantern.yaml:4"]
+
+
 def test_words_may_disagree_where_an_outright_line_of_their_layer_decides() -> None:
     lantern = "song: Lantern\nscenes:\n  verse: {gate: tight, drive: grit, gate-1.threshold: -45 dB}\n"
     judged = show(RIG, lantern)

@@ -111,6 +111,12 @@ def test_a_patch_clears_another_devices_nothing() -> None:
     assert shown(show(rig, lantern), "verse") == {**CLIFF, **twins}
 
 
+def test_a_patch_that_clears_only_outright_lines_is_no_warning() -> None:
+    lantern = "song: Lantern\nbase: {echo.mix: 50 %}\nscenes:\n  verse: {echo.patch: cliff}\n"
+    judged = show(RIG, lantern)
+    assert (names(judged), shown(judged, "verse")) == ([], CLIFF)
+
+
 def test_an_outright_patch_clears_an_earlier_word_with_a_warning() -> None:
     lantern = """\
 song: Lantern
@@ -181,6 +187,15 @@ scenes:
   verse: {space: far}
 """
     assert shown(show(RIG, lantern), "verse") == CLIFF
+
+
+def test_a_words_patch_clears_what_homes_word_of_the_same_entry_set() -> None:
+    rig = RIG.replace("    near: {echo.patch: slap}", "    near: {echo.patch: slap, echo.mix: 15 %}")
+    rig = rig.replace("home: {", "home: {space: near, ")
+    lantern = "song: Lantern\nscenes:\n  verse: {space: far}\n"
+    # Home's `near` stays under `far`, but its mix was an edit of the patch that `far` replaces.
+    judged = show(rig, lantern)
+    assert (names(judged), shown(judged, "verse")) == ([], CLIFF)
 
 
 def test_a_words_own_edits_count_over_its_patch() -> None:
