@@ -60,6 +60,13 @@ def visit(states: SongStates, label: str) -> Visit:
     return next(v for v in states.visits if v.scene == name and v.nth == int(nth or 1))
 
 
+def state_of(states: SongStates, label: str) -> State:
+    """The state of `SCENE` or `SCENE@2`; of a scene that is never visited, its own."""
+    if any(v.scene == label.partition("@")[0] for v in states.visits):
+        return visit(states, label).state
+    return next(s.state for s in states.states if s.scene == label)
+
+
 def timed(show: Judged, id: str, label: str, after: str | None = None, rig: str | None = None) -> list[Timed]:
     """The messages of a scene in time, from unknown or from another scene; no triggers."""
     run, states = song(show, id, rig=rig)

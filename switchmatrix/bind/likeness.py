@@ -37,7 +37,7 @@ def _whole(
         found.append(names.LIKE_CIRCLE.at(like.span, message, "take one `like` of the circle away"))
         return Broken(root.span), [id]
     if like.text not in roots:
-        message = f"there is no rig `{like.text}`"
+        message = f"no rig is called `{like.text}`"
         found.append(names.UNKNOWN_NAME.at(like.span, message, did_you_mean(like.text, roots, "rigs")))
         return Broken(root.span), [id]
     base, made_of = _whole(like.text, roots, [*above, id], found)

@@ -53,7 +53,7 @@ def bind_rig(
     if not isinstance(root, Mapping):
         return None
     fields = Fields(root, found)
-    scope = Scope(id)
+    scope = Scope()
     ports = _ports(fields)
     controllers = _controllers(fields, found)
     for key, node in fields.each("devices"):
@@ -158,7 +158,7 @@ def _definition(
     if scalar is None or definitions is None:
         return None
     if scalar.text not in definitions:
-        message = f"there is no definition `{scalar.text}`"
+        message = f"no definition is called `{scalar.text}`"
         help = did_you_mean(scalar.text, definitions, "definitions")
         found.append(names.UNKNOWN_NAME.at(scalar.span, message, help))
     return definitions.get(scalar.text)

@@ -27,13 +27,13 @@ def scale_of(kind: str, key: Scalar, fields: Fields, most: int) -> Scale | None:
         return named_scale(fields, "values", most)
     if kind == TRIGGER:
         codes = fields.block("codes")
-        code = 127 if codes is None else codes.whole("fire", 0, most)
+        code = most if codes is None else codes.whole("fire", 0, most)
         return None if code is None or fields.broken("codes") else Named(((FIRE, Codes(code, code, code)),))
     return _linear(kind, key, fields, most)
 
 
 def switch_codes(fields: Fields, most: int) -> Named | None:
-    """On and off: 127 and 0 unless said."""
+    """On and off: the largest code of the carrier and 0 unless said."""
     codes = fields.block("codes")
     if codes is None:
         return (
@@ -140,8 +140,6 @@ def _quantity(kind: str, scalar: Scalar, found: list[Diagnostic]) -> Quantity | 
     """A bound of a range: times in ms or Hz."""
     parsed = numbers.parse(scalar.text)
     read: object = times.read(scalar.text, parsed) if kind == TIME else parsed
-    if isinstance(parsed, Quantity) and parsed.unit == "ms" and kind == TIME:
-        read = parsed
     if isinstance(read, Misread) or not isinstance(read, Quantity) or not isinstance(read.number, Fraction):
         help = (
             "write it like `0 ms` or `2 s`"

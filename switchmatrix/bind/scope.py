@@ -20,11 +20,9 @@ class Scope:
 
     `hands` holds what the player moves; of a control that is handed on, both ends.
 
-    `absent_patches` are the patch names that the translations of each absent device give; `without`
-    are the absent devices that are done without as a whole.
+    `absent_patches` are the patch names that the translations of each absent device give.
     """
 
-    rig: str
     devices: dict[str, Device | None] = field(default_factory=dict)
     absents: dict[str, Absent | None] = field(default_factory=dict)
     entries: dict[str, Entry | None] = field(default_factory=dict)
@@ -41,10 +39,6 @@ class Scope:
     def known(self, device: str) -> bool:
         """Whether there is a device or absent device of that name, broken or not."""
         return device in self.devices or device in self.absents
-
-    def is_broken(self, device: str) -> bool:
-        """Whether the device is there, with something wrong that has been said."""
-        return self.known(device) and self.definition(device) is None
 
     def target(self, scalar: Scalar, found: list[Diagnostic]) -> Target | None:
         """The control or patch that a dotted name means; a device alone means its main switch."""

@@ -90,7 +90,7 @@ def _rigs(
             if sound is None or scalar.text in sound:
                 rigs.append(scalar.text)
         else:
-            message = f"there is no rig `{scalar.text}`"
+            message = f"no rig is called `{scalar.text}`"
             found.append(names.UNKNOWN_NAME.at(scalar.span, message, did_you_mean(scalar.text, known, what)))
     return tuple(dict.fromkeys(rigs))
 
@@ -99,7 +99,7 @@ def _item(item: Node, songs: Collection[str], found: list[Diagnostic]) -> Setlis
     if isinstance(item, Scalar):
         if item.text in songs:
             return SetlistItem(item.text, False, None, item.span)
-        message = f"there is no song `{item.text}` in the show's folder"
+        message = f"no song is called `{item.text}`"
         found.append(names.UNKNOWN_NAME.at(item.span, message, did_you_mean(item.text, songs, "songs")))
         return None
     if not isinstance(item, Mapping):

@@ -71,7 +71,7 @@ def _ref(scalar: Scalar | None) -> Ref | None:
 
 def standing_source(fields: Fields, found: list[Diagnostic]) -> SongSource:
     """A rig's standing scenes, as a song of their own without base, places or tempo."""
-    scenes, lines, _ = _scenes(fields, places.Clock(None, None, ()), found, "standing")
+    scenes, lines, _ = _scenes(fields, places.Clock(None, None, (), broken=True), found, "standing")
     key = fields.node.key("standing")
     span = key.span if key is not None else _first_line(fields.span)
     song = Song(STANDING, "Standing scenes", None, None, (), (), None, scenes, span)
@@ -92,7 +92,10 @@ def _scenes(
         scenes.append(_scene(key, node, clock, found))
         pairs = node.entries if isinstance(node, Mapping) else ()
         lines[key.text] = tuple((k, v) for k, v in pairs if k.text not in _SCENE_KEYS)
-        found.extend(_misplaced(k) for k, _ in pairs if k.text in ("land", "budget", "drop"))
+        refused = (
+            ("land", "budget", "drop") if under == "scenes" else ("land", "budget", "drop", "at", "tempo")
+        )
+        found.extend(_misplaced(k, under) for k, _ in pairs if k.text in refused)
     if not scenes and not broken and under == "scenes" and not fields.broken("scenes"):
         message = "the song has no scenes"
         found.append(names.VALUE_MISSING.at(_first_line(fields.span), message, "write at least one scene"))
@@ -101,9 +104,10 @@ def _scenes(
     return tuple(scenes), lines, frozenset(broken)
 
 
-def _misplaced(key: Scalar) -> Diagnostic:
+def _misplaced(key: Scalar, under: str) -> Diagnostic:
     help = "`drop: yes` goes in the changes of a rig or a leg" if key.text == "drop" else "take it out"
-    return names.UNKNOWN_KEY.at(key.span, f"`{key.text}` is no key of a scene", help)
+    what = "a scene" if under == "scenes" else "a standing scene"
+    return names.UNKNOWN_KEY.at(key.span, f"`{key.text}` is no key of {what}", help)
 
 
 def _scene(key: Scalar, node: Node, clock: places.Clock, found: list[Diagnostic]) -> Scene:

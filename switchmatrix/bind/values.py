@@ -32,14 +32,19 @@ def meaning(scope: Scope, target: Target, scalar: Scalar, found: list[Diagnostic
             return _left(scope, target, span, found)
     value = read(control, text)
     if isinstance(value, Misread):
-        kind = names.OUT_OF_RANGE if value.out_of_range else names.BAD_VALUE
-        found.append(kind.at(span, f"`{target}`: {value.message}", value.help))
+        found.append(misread_at(span, f"`{target}`", value))
         return None
     if target.device in scope.absents:
         return Said(value)
     if isinstance(value, NoteValue):
         return Timed(value)
     return held(control, target, value, span, scope.limits, found)
+
+
+def misread_at(span: Span, what: str, misread: Misread) -> Diagnostic:
+    """A value that means nothing, or is out of range."""
+    kind = names.OUT_OF_RANGE if misread.out_of_range else names.BAD_VALUE
+    return kind.at(span, f"{what}: {misread.message}", misread.help)
 
 
 def hazard(what: str, why: str, span: Span) -> Diagnostic:

@@ -6,6 +6,7 @@ from switchmatrix.bind.fields import Fields, scalars
 from switchmatrix.bind.lines import bind_lines, settings_of
 from switchmatrix.bind.naming import VALUE_WORDS, name
 from switchmatrix.bind.scope import Scope
+from switchmatrix.bind.values import misread_at
 from switchmatrix.controls import read
 from switchmatrix.definition.values import Misread, Word
 from switchmatrix.diagnostics import names
@@ -61,16 +62,14 @@ def _entry(scope: Scope, node: Node, found: list[Diagnostic]) -> Words | Passed 
             return DoneWithout()
         target = scope.target(node, found)
         return None if target is None else Passed(target)
-    return _words(scope, node, found, {}) if isinstance(node, Mapping) else None
+    return _words(scope, node, found, named=True) if isinstance(node, Mapping) else None
 
 
-def _words(
-    scope: Scope, node: Mapping, found: list[Diagnostic], allowed: dict[str, Meaning] | None
-) -> Words | None:
-    """A block of words; where `allowed` is None the words are values that have been read already."""
+def _words(scope: Scope, node: Mapping, found: list[Diagnostic], *, named: bool) -> Words:
+    """A block of words; where they are not `named`, they are values that have been read already."""
     words: list[tuple[str, tuple[Setting, ...]]] = []
     for word, value in node.entries:
-        if allowed is not None:
+        if named:
             name(word, "a word", found, VALUE_WORDS)
         words.append((word.text, _brings(scope, word, value, found)))
     return Words(tuple(words))
@@ -122,8 +121,8 @@ def _translation(
 ) -> Words | Passed | DoneWithout | None:
     if isinstance(node, Mapping):
         sound = [_row_value(scope, target, word, found) is not None for word, _ in node.entries]
-        words = _words(scope, node, found, None)
-        if words is not None and all(sound):
+        words = _words(scope, node, found, named=False)
+        if all(sound):
             _own_only(scope, words, found)
             return words
         return None
@@ -149,7 +148,7 @@ def _row_value(scope: Scope, target: Target, word: Scalar, found: list[Diagnosti
         return None if text is None else Said(Word(text))
     value = read(scope.control(target), word.text)
     if isinstance(value, Misread):
-        found.append(names.BAD_VALUE.at(word.span, f"`{target}`: {value.message}", value.help))
+        found.append(misread_at(word.span, f"`{target}`", value))
         return None
     return Said(value)
 

@@ -14,7 +14,7 @@ def controller_reaches(show: ShowStates) -> list[Diagnostic]:
     for rig in show.rigs:
         for device in rig.devices:
             reached = reach(rig, device)
-            moved = [device.definition.controls[n].name for n in sorted(reached.controls)]
+            moved = [f"`{device.definition.controls[n].name}`" for n in sorted(reached.controls)]
             moved = ["its patch", *moved] if reached.programs else moved
             if not moved:
                 continue

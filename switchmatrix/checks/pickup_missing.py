@@ -7,8 +7,8 @@ from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.model.rig import Instrument, Rig
 from switchmatrix.source import Span
-from switchmatrix.states.show import ShowStates
-from switchmatrix.states.state import DeviceState, Set
+from switchmatrix.states.show import ShowStates, first_of
+from switchmatrix.states.state import AsPatch, DeviceState, Set
 
 
 def pickup_missing(show: ShowStates) -> list[Diagnostic]:
@@ -37,20 +37,22 @@ def pickup_missing(show: ShowStates) -> list[Diagnostic]:
 
 def _engaged_by(state: DeviceState, instrument: Instrument | None) -> Span | None:
     """The line that turns on a device whose pickup the instrument has not got."""
-    pickup, main = state.device.pickup, state.device.definition.main
-    if pickup is None or main is None or instrument is None or pickup in instrument.pickups:
+    pickup = state.device.pickup
+    if pickup is None or instrument is None or pickup in instrument.pickups or state.main != Word("on"):
         return None
-    value = state.controls[state.device.definition.controls.index(main)]
-    return value.origin.span if isinstance(value, Set) and value.gets == Word("on") else None
+    return next(
+        value.origin.span
+        for control, value in zip(state.device.definition.controls, state.controls, strict=True)
+        if control.main and isinstance(value, Set | AsPatch)
+    )
 
 
 def _finding(rig: Rig, device_name: str, held: str, span: Span, scenes: list[str]) -> Diagnostic:
     device = next(d for d in rig.devices if d.name == device_name)
     instrument = next(i for i in rig.instruments if i.name == held)
-    more = f" and {len(scenes) - 1} more scenes" if len(scenes) > 1 else ""
     message = (
         f"`{device.name}` takes its signal from the {device.pickup} pickup, "
-        f"which `{instrument.name}` (in {scenes[0]}{more}) has not got"
+        f"which `{instrument.name}` (in {first_of(scenes)}) has not got"
     )
     help = f"turn `{device.name}` off there, or list the pickup under the instrument"
     related = (

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from switchmatrix.definition.controls import Control, Named, ProgramCarrier
+from switchmatrix.controls import decode
+from switchmatrix.definition.controls import ProgramCarrier
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.states.show import ShowStates
@@ -15,7 +16,10 @@ def program_shared(show: ShowStates) -> list[Diagnostic]:
         for device in rig.devices:
             for control in device.definition.controls:
                 for patch in device.patches:
-                    if isinstance(control.carrier, ProgramCarrier) and _means(control, patch.program):
+                    if (
+                        isinstance(control.carrier, ProgramCarrier)
+                        and decode(control, patch.program) is not None
+                    ):
                         message = (
                             f"panel {patch.panel} (program {patch.program} on the wire) is both the patch "
                             f"`{patch.name}` of `{device.name}` and a value of its control `{control.name}`"
@@ -24,9 +28,3 @@ def program_shared(show: ShowStates) -> list[Diagnostic]:
                         related = (Related(control.span, f"`{control.name}` is here"),)
                         found.append(names.PROGRAM_SHARED.at(patch.span, message, help, related))
     return found
-
-
-def _means(control: Control, program: int) -> bool:
-    if isinstance(control.scale, Named):
-        return any(codes.low <= program <= codes.high for _, codes in control.scale.words)
-    return control.scale.points[0][0] <= program <= control.scale.points[-1][0]

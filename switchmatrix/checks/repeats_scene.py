@@ -39,11 +39,11 @@ def _pairs(song: SongStates) -> list[_Pair]:
         keys.setdefault(state.scene, []).append(state.state.key)
     firing = {visit.scene for visit in song.visits if visit.triggers}
     scenes = [s for s in song.song.song.scenes if s.name in keys and s.name not in firing]
+    above = {scene.name: {s.name for s in chain(song.song, scene)} for scene in scenes}
     pairs = []
     for n, scene in enumerate(scenes):
         same = [s for s in scenes if s is not scene and keys[s.name] == keys[scene.name]]
-        above = chain(song.song, scene)
-        if any(s in above or scene in chain(song.song, s) for s in same):
+        if any(s.name in above[scene.name] or scene.name in above[s.name] for s in same):
             continue
         pairs += [(scene, earlier) for earlier in same if earlier in scenes[:n]]
     return pairs

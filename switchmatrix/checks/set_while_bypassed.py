@@ -17,7 +17,7 @@ def set_while_bypassed(show: ShowStates) -> list[Diagnostic]:
     for rig in show.rigs:
         heard: dict[tuple[str, Origin], bool] = {}
         for state in distinct_device_states(show.runs_of(rig)):
-            engaged = not _bypassed(state)
+            engaged = state.main != Word("off")
             for origin in _outright(state):
                 key = (state.device.name, origin)
                 heard[key] = heard.get(key, False) or engaged
@@ -36,14 +36,6 @@ def _finding(device: str, origins: list[Origin]) -> Diagnostic:
     related = tuple(Related(origin.span, "so is this") for origin in others if origin.span != first.span)
     help = f"turn it on with `{device}: on`, or take the line out"
     return names.SET_WHILE_BYPASSED.at(first.span, message, help, related)
-
-
-def _bypassed(state: DeviceState) -> bool:
-    main = state.device.definition.main
-    if main is None:
-        return False
-    value = state.controls[state.device.definition.controls.index(main)]
-    return isinstance(value, Set) and value.gets == Word("off")
 
 
 def _outright(state: DeviceState) -> Iterator[Origin]:

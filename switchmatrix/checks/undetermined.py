@@ -5,7 +5,7 @@ from __future__ import annotations
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.model.rig import Device
-from switchmatrix.states.show import ShowStates
+from switchmatrix.states.show import ShowStates, first_of
 from switchmatrix.states.state import DeviceState, Free
 
 
@@ -31,7 +31,7 @@ def _left(state: DeviceState) -> list[str]:
     """What of a device's state is left to chance; a patch stands for all that it stores."""
     left = ["patch"] if state.patch is Free.UNDETERMINED else []
     for control, value in zip(state.device.definition.controls, state.controls, strict=True):
-        if value is Free.UNDETERMINED and not (control.stored and left):
+        if value is Free.UNDETERMINED and not (control.stored and state.patch is Free.UNDETERMINED):
             left.append(control.name)
     return left
 
@@ -39,7 +39,6 @@ def _left(state: DeviceState) -> list[str]:
 def _finding(device: Device, controls: dict[str, list[str]]) -> Diagnostic:
     scenes = list(dict.fromkeys(scene for where in controls.values() for scene in where))
     shown = ", ".join(f"`{device.name}.{label}`" for label in controls)
-    where = f"in {scenes[0]}" + (f" and {len(scenes) - 1} more scenes" if len(scenes) > 1 else "")
-    message = f"left to chance: nothing sets {shown} {where}"
+    message = f"left to chance: nothing sets {shown} in {first_of(scenes)}"
     help = "give each a value under `home`, or name it under `hands` if the player moves it"
     return names.UNDETERMINED.at(device.span, message, help)

@@ -9,13 +9,14 @@ from pathlib import Path
 import click
 
 from switchmatrix.cli.common import counted, leg_option, rig_option, runs, show_argument, sound_show
-from switchmatrix.compile.plan import LegPlan
+from switchmatrix.compile.plan import LegPlan, running_messages
 from switchmatrix.diagnostics import long
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Severity
 from switchmatrix.emit.listing import listing
 from switchmatrix.emit.messages_csv import messages_csv
 from switchmatrix.emit.messages_json import messages_json
 from switchmatrix.emit.midi_files import song_files, stem
+from switchmatrix.emit.setlist import setlist
 from switchmatrix.files import write_files
 from switchmatrix.pipeline import plan_run
 
@@ -68,6 +69,7 @@ def command(show: Path, leg: str | None, rig: str | None, out: Path, smf_format:
 def _files(plan: LegPlan, smf_format: int) -> dict[str, bytes]:
     below = f"{plan.leg.name}/{plan.rig.id}"
     files = {
+        "setlist.txt": setlist(plan).encode("utf-8"),
         "messages.csv": messages_csv(plan).encode("utf-8"),
         "messages.json": messages_json(plan).encode("utf-8"),
     }
@@ -78,13 +80,12 @@ def _files(plan: LegPlan, smf_format: int) -> dict[str, bytes]:
 
 
 def _row(plan: LegPlan, found: list[Diagnostic]) -> tuple[str, ...]:
-    visits = [visit for song in plan.songs for visit in song.visits]
-    messages = [m for visit in visits for m in visit.messages]
+    messages = [message for *_, message in running_messages(plan)]
     warnings = [d for d in found if d.severity is Severity.WARNING and (not d.rigs or plan.rig.id in d.rigs)]
     counts = (
         len(plan.songs),
         sum(len(song.scenes) for song in plan.songs),
-        len(visits),
+        sum(len(song.visits) for song in plan.songs),
         len(messages),
         sum(len(m.step.data) for m in messages),
         len(warnings),

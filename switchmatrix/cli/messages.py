@@ -21,6 +21,7 @@ from switchmatrix.compile.schedule import schedule
 from switchmatrix.compile.sentence import hex_text, sentences
 from switchmatrix.compile.transition import transition
 from switchmatrix.emit.messages_json import message_row, rows
+from switchmatrix.states.state import Trigger
 
 
 @click.command("messages")
@@ -45,11 +46,13 @@ def command(
     """
     judged = sound_show(show)
     run, states = one_song(judged, leg, rig, song)
-    if scene is None and not states.states:
-        raise fail(f"{song} has no scene in this leg")
-    first = states.visits[0].scene if states.visits else states.states[0].scene
-    state, visit = one_visit(states, scene if scene is not None else first)
-    known, triggers = nothing_known(run.rig), triggers_after(visit, None)
+    if scene is None:
+        if not states.states:
+            raise fail(f"{song} has no scene in this leg")
+        scene = states.visits[0].scene if states.visits else states.states[0].scene
+    state, visit = one_visit(states, scene)
+    known = nothing_known(run.rig)
+    triggers: tuple[Trigger, ...] = ()
     if after is not None:
         state_before, before = one_visit(states, after)
         known, triggers = settled_rig(run.rig, state_before), triggers_after(visit, before)

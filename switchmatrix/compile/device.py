@@ -84,16 +84,16 @@ def _after_recall(known: DeviceKnown, state: DeviceState, patch: Patch) -> tuple
     (and the switch) unknown, but for one that already stands where the patch would put it.
     """
     programs = state.device.definition.programs
-    repeat = programs.repeat if programs is not None else Repeat.RECALLS
-    unsure = repeat is not Repeat.RECALLS and known.program in (UNKNOWN, patch.program)
-    toggled = programs.toggled if programs is not None else None
+    if programs is None:
+        raise TypeError(f"{state.device.name} has no programs to recall")
+    unsure = programs.repeat is not Repeat.RECALLS and known.program in (UNKNOWN, patch.program)
     after: list[Standing] = []
     for n, control in enumerate(state.device.definition.controls):
         if control.stored:
             stored = patch.stored(control.name)
             sure: Standing = StoredIn(patch.program) if stored is None else stored.code
             after.append(UNKNOWN if unsure and known.controls[n] != sure else sure)
-        elif unsure and control.name == toggled:
+        elif unsure and control.name == programs.toggled:
             after.append(UNKNOWN)
         else:
             after.append(known.controls[n])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from switchmatrix.compile.known import nothing_known, settled_rig
@@ -49,6 +50,22 @@ class LegPlan:
     leg: Leg
     rig: Rig
     songs: tuple[SongPlan, ...]
+
+
+def running_messages(plan: LegPlan) -> Iterator[tuple[str, int, str, Timed]]:
+    """Every message with its song, visit and scene: visits in order, then scenes that have none.
+
+    Those (standing scenes among them) come as visit 0, from unknown.
+    """
+    for song in plan.songs:
+        id, visited = song.states.song.song.id, {v.visit.scene for v in song.visits}
+        for planned in song.visits:
+            for message in planned.messages:
+                yield id, planned.visit.number, planned.visit.scene, message
+        for scene in song.scenes:
+            if scene.scene.scene not in visited:
+                for message in scene.messages:
+                    yield id, 0, scene.scene.scene, message
 
 
 def plan_song(rig: Rig, number: int, states: SongStates, steps: Steps) -> SongPlan:

@@ -93,15 +93,18 @@ def _step(device: Device, data: bytes, text: str, settle_us: int, origin: Origin
 
 def _recall(state: DeviceState, recall: Recall) -> Step:
     device, programs = state.device, state.device.definition.programs
+    if programs is None:
+        raise TypeError(f"{device.name} has no programs to recall")
     data = encode(ProgramChange(_channel(device), recall.patch.program))
-    settle_us = programs.settle_us if programs is not None else 0
-    return _step(device, data, meaning.recalls(recall.patch), settle_us, recall.origin)
+    return _step(device, data, meaning.recalls(recall.patch), programs.settle_us, recall.origin)
 
 
 def _send(state: DeviceState, send: Send) -> tuple[Step, ...]:
     device, control = state.device, state.device.definition.controls[send.index]
     value = state.controls[send.index]
-    text = meaning.sets(control, value) if isinstance(value, Set | AsPatch) else ""
+    if not isinstance(value, Set | AsPatch):
+        raise TypeError(f"{device.name}.{control.name} has nothing to send")
+    text = meaning.sets(control, value)
     sent = messages(control.carrier, _channel(device), send.code)
     return tuple(_step(device, encode(message), text, 0, send.origin) for message in sent)
 

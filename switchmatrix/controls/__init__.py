@@ -88,7 +88,7 @@ def missed(control: Control, asked: Value, code: int) -> Fraction:
     held = in_scale(control, asked)
     if gets is None or held is None or MINUS_INFINITY in (gets.number, held.number):
         return Fraction(0)
-    base = Fraction(held.number) if control.kind == TIME else control.scale.span
+    base = Fraction(held.number) if control.kind == TIME else control.scale.width
     miss = abs(Fraction(gets.number) - Fraction(held.number))
     return miss / base if base else miss
 

@@ -37,7 +37,7 @@ class Linear:
     bottom: int | None = None
 
     @property
-    def span(self) -> Fraction:
+    def width(self) -> Fraction:
         """The width of the range of numbers."""
         numbers = [number for _, number in self.points]
         return max(numbers) - min(numbers)

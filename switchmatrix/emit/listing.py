@@ -6,16 +6,15 @@ from switchmatrix.compile.plan import LegPlan, PlannedState, PlannedVisit, SongP
 from switchmatrix.compile.sentence import sentences
 from switchmatrix.definition.values import decimal
 from switchmatrix.model.rig import Rig
-from switchmatrix.model.song import STANDING, TempoMark
+from switchmatrix.model.song import TempoMark
 
 
 def listing(plan: LegPlan, song: SongPlan) -> str:
     """The song's visits in order, each with its messages; scenes that no visit reaches after them."""
     lines = _head(plan, song)
-    if song.states.song.song.id != STANDING:
-        for visit in song.visits:
-            lines += ["", *_visit(plan.rig, song, visit)]
-    visited = {v.visit.scene for v in song.visits} if song.states.song.song.id != STANDING else set()
+    for visit in song.visits:
+        lines += ["", *_visit(plan.rig, song, visit)]
+    visited = {visit.visit.scene for visit in song.visits}
     for scene in song.scenes:
         if scene.scene.scene not in visited:
             lines += ["", *_scene(scene)]

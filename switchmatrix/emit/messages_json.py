@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable
 
-from switchmatrix.compile.plan import LegPlan
+from switchmatrix.compile.plan import LegPlan, running_messages
 from switchmatrix.compile.schedule import Timed
 from switchmatrix.compile.sentence import hex_text
 
@@ -36,13 +36,6 @@ def rows(found: Iterable[dict[str, object]]) -> str:
 def messages_json(plan: LegPlan) -> str:
     """Every message of a leg on a rig: song, visit and scene, then the message."""
     return rows(
-        {
-            "song": song.states.song.song.id,
-            "visit": planned.visit.number,
-            "scene": planned.visit.scene,
-            **message_row(message),
-        }
-        for song in plan.songs
-        for planned in song.visits
-        for message in planned.messages
+        {"song": song, "visit": visit, "scene": scene, **message_row(message)}
+        for song, visit, scene, message in running_messages(plan)
     )

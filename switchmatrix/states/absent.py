@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from switchmatrix.bind.values import held
+from switchmatrix.bind.values import held, misread_at
 from switchmatrix.controls import outside, read
 from switchmatrix.definition.values import NoteValue, Value
 from switchmatrix.diagnostics import names
@@ -139,7 +139,6 @@ def _handed_on(
         return Timed(value)
     misread = outside(control, value)
     if misread is not None:
-        message = f"`{target}: {value}` becomes `{own}` on this rig: {misread.message}"
-        found.append(names.OUT_OF_RANGE.at(span, message, misread.help))
+        found.append(misread_at(span, f"`{target}: {value}` becomes `{own}` on this rig", misread))
         return None
     return held(control, own, value, span, rig.limits, found)

@@ -148,16 +148,16 @@ def changed(
 def chain(song: BoundSong, scene: Scene) -> tuple[Scene, ...]:
     """The scene's parents in the order named, each after its own and only once; last the scene itself."""
     done: dict[str, Scene] = {}
-
-    def visit(at: Scene) -> None:
-        for parent in at.likes:
-            above = song.song.scene(parent.name)
-            if above is not None and above.name not in done and above is not scene:
-                visit(above)
-        done.setdefault(at.name, at)
-
-    visit(scene)
+    _put_chain(song, scene, done)
     return tuple(done.values())
+
+
+def _put_chain(song: BoundSong, scene: Scene, done: dict[str, Scene]) -> None:
+    for parent in scene.likes:
+        above = song.song.scene(parent.name)
+        if above is not None and above.name not in done:
+            _put_chain(song, above, done)
+    done.setdefault(scene.name, scene)
 
 
 def instrument_of(song: BoundSong, scene: Scene) -> Ref | None:

@@ -15,6 +15,7 @@ from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.model.settings import PATCH, Chosen, Fired, Left, Meaning, Said, Target
 from switchmatrix.states.layers import Laid, Placed, ReadyLine
+from switchmatrix.states.state import Origin
 
 Stored = dict[str, tuple[Target, ...]]
 """For each device the controls that a patch overwrites."""
@@ -142,7 +143,7 @@ class Table:
 
     def check_agreement(self) -> None:
         """Words of one layer, and absent devices, that bring different codes to a control that keeps one."""
-        clashes: dict[tuple[Laid, Laid], list[tuple[Target, Laid, Laid]]] = {}
+        clashes: dict[tuple[Origin, Origin], list[tuple[Target, Laid, Laid]]] = {}
         for target, kept in self.laid.items():
             rivals: list[Laid] = []
             if kept.word is not None:
@@ -152,18 +153,13 @@ class Table:
             control = self.controls.get(target)
             rival = next((r for r in rivals if not same(r.meaning, kept.meaning, control)), None)
             if rival is not None:
-                clash = (target, kept, rival)
-                key = next(
-                    (k for k in clashes if (k[0].origin, k[1].origin) == (kept.origin, rival.origin)),
-                    (kept, rival),
-                )
-                clashes.setdefault(key, []).append(clash)
-        for (kept, rival), all_of_it in clashes.items():
-            self._clash(kept, rival, all_of_it)
+                clashes.setdefault((kept.origin, rival.origin), []).append((target, kept, rival))
+        for found in clashes.values():
+            self._clash([target for target, _, _ in found], *found[0][1:])
 
-    def _clash(self, kept: Laid, rival: Laid, all_of_it: list[tuple[Target, Laid, Laid]]) -> None:
+    def _clash(self, targets: list[Target], kept: Laid, rival: Laid) -> None:
         one, other = kept.origin.name, rival.origin.name
-        shown = ", ".join(f"`{target}`" for target, _, _ in all_of_it)
+        shown = ", ".join(f"`{target}`" for target in targets)
         related = (
             Related(rival.origin.span, f"`{other}`"),
             Related(rival.span, "one value"),

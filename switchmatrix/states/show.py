@@ -46,3 +46,9 @@ def distinct_device_states(runs: tuple[Run, ...]) -> list[DeviceState]:
         for state in scene.state.devices
     }
     return list(by_id.values())
+
+
+def first_of(scenes: list[str]) -> str:
+    """The first scene, and how many more there are."""
+    more = len(scenes) - 1
+    return scenes[0] + (f" and {more} more scene{'' if more == 1 else 's'}" if more else "")

@@ -90,6 +90,14 @@ class DeviceState:
     patch_held: bool
     wants: tuple[Want, ...] = field(init=False, compare=False)
 
+    @property
+    def main(self) -> Value | None:
+        """What the main switch does, where the scene or its patch is said to give it."""
+        for control, value in zip(self.device.definition.controls, self.controls, strict=True):
+            if control.main and isinstance(value, Set | AsPatch):
+                return value.gets
+        return None
+
     def __post_init__(self) -> None:
         object.__setattr__(self, "wants", tuple(_want(control) for control in self.controls))
 

@@ -10,7 +10,7 @@ from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.model.rig import Rig
 from switchmatrix.model.settings import Target, Timed
-from switchmatrix.model.song import BoundSong, Change, Place, Scene, Song
+from switchmatrix.model.song import STANDING, BoundSong, Change, Place, Scene, Song
 from switchmatrix.states.layers import Laid, instrument_of
 from switchmatrix.states.resolve import Resolver
 from switchmatrix.states.scenes import RigScenes, SceneSettings
@@ -98,7 +98,9 @@ class _Resolve:
 def _running_order(
     song: Song, kept: tuple[Scene, ...], line: Timeline, found: list[Diagnostic]
 ) -> tuple[tuple[_Stop, ...], bool]:
-    """The stops in order, and whether they stand at places."""
+    """The stops in order, and whether they stand at places; standing scenes have no order, so no stops."""
+    if song.id == STANDING:
+        return (), False
     stops = [_Stop(scene, place_tick(line, place), place) for scene in kept for place in scene.places]
     if not stops:
         by_name = {scene.name: scene for scene in kept}

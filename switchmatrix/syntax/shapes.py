@@ -32,7 +32,7 @@ SCALARS: dict[str, Schema] = {
         {"type": "string", "pattern": "^[0-9]+( *- *[0-9]+)?$"},
         n=_INTEGER,
     ),
-    "number": _scalar("a number", {"type": "string", "pattern": r"^[0-9]+(\.[0-9]+)?$"}, n=_NUMBER),
+    "number": _scalar("a number", {"type": "string", "pattern": r"^[0-9]{1,9}(\.[0-9]{1,9})?$"}, n=_NUMBER),
     "yes": _scalar("`yes` (or leave the key out)", {"const": "yes"}, b={"const": True}),
     "speed": _scalar("`din` or `usb`", {"enum": ["din", "usb"]}),
     "kind": _scalar(

@@ -26,6 +26,7 @@ def test_each_leg_and_rig_has_its_folder_of_songs_states_and_tables(tmp_path: Pa
         "summer/a-rig/03-harbour.txt",
         "summer/a-rig/messages.csv",
         "summer/a-rig/messages.json",
+        "summer/a-rig/setlist.txt",
         "summer/b-rig/00-standing.scene-01-changeover.mid",
         "summer/b-rig/00-standing.txt",
         "summer/b-rig/01-lantern.mid",
@@ -38,6 +39,7 @@ def test_each_leg_and_rig_has_its_folder_of_songs_states_and_tables(tmp_path: Pa
         "summer/b-rig/03-harbour.txt",
         "summer/b-rig/messages.csv",
         "summer/b-rig/messages.json",
+        "summer/b-rig/setlist.txt",
         "winter/a-rig/00-standing.scene-01-changeover.mid",
         "winter/a-rig/00-standing.txt",
         "winter/a-rig/01-harbour.mid",
@@ -46,6 +48,7 @@ def test_each_leg_and_rig_has_its_folder_of_songs_states_and_tables(tmp_path: Pa
         "winter/a-rig/01-harbour.txt",
         "winter/a-rig/messages.csv",
         "winter/a-rig/messages.json",
+        "winter/a-rig/setlist.txt",
     ]
 
 
@@ -58,10 +61,10 @@ def test_the_terminal_shows_a_table_of_what_was_made(tmp_path: Path) -> None:
     assert ran.out == (
         f"""\
 leg     rig    songs  scenes  visits  messages  bytes  warnings
-summer  a-rig      3       5       5        13     35         0
-summer  b-rig      3       5       5        13     35         0
-winter  a-rig      2       3       3         8     22         0
-32 files written below {out}
+summer  a-rig      3       5       4        13     35         0
+summer  b-rig      3       5       4        13     35         0
+winter  a-rig      2       3       2         8     22         0
+35 files written below {out}
 """
     )
 
@@ -76,6 +79,7 @@ def test_a_song_without_places_has_no_file_of_its_own_but_its_states_have(tmp_pa
         "tour/a-rig/01-lantern.txt",
         "tour/a-rig/messages.csv",
         "tour/a-rig/messages.json",
+        "tour/a-rig/setlist.txt",
     ]
 
 
@@ -87,7 +91,7 @@ def test_without_a_folder_named_it_is_out(tmp_path: Path, monkeypatch: pytest.Mo
 
     assert (ran.code, ran.out.splitlines()[-1], below(tmp_path / "out")[0]) == (
         0,
-        "6 files written below out",
+        "7 files written below out",
         "tour/a-rig/01-lantern.mid",
     )
 
@@ -262,7 +266,7 @@ def test_a_warning_is_told_and_the_show_is_compiled(tmp_path: Path) -> None:
     assert (ran.code, ran.out.splitlines()[1], len(below(tmp_path / "out"))) == (
         0,
         "tour  a-rig      1       1       1         4     11         1",
-        4,
+        5,
     )
     assert ran.err == (
         """\

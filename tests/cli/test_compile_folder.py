@@ -29,6 +29,7 @@ def test_files_no_longer_made_are_removed_and_others_are_left(tmp_path: Path) ->
         "tour/a-rig/messages.csv",
         "tour/a-rig/messages.json",
         "tour/a-rig/notes.txt",
+        "tour/a-rig/setlist.txt",
     ]
 
 
@@ -48,6 +49,7 @@ def test_files_of_the_hundredth_song_are_removed_too(tmp_path: Path) -> None:
         "tour/a-rig/01-lantern.txt",
         "tour/a-rig/messages.csv",
         "tour/a-rig/messages.json",
+        "tour/a-rig/setlist.txt",
     ]
 
 
@@ -83,6 +85,7 @@ def test_a_scenes_name_is_made_safe_in_its_files_name(tmp_path: Path, scene: str
             "tour/a-rig/01-lantern.txt",
             "tour/a-rig/messages.csv",
             "tour/a-rig/messages.json",
+            "tour/a-rig/setlist.txt",
         ],
     )
 
@@ -168,7 +171,7 @@ def test_long_names_in_letters_of_two_bytes_fit_the_disk(tmp_path: Path) -> None
 
     ran = run("compile", show, "--out", tmp_path / "out")
 
-    assert (ran.code, len(below(tmp_path / "out"))) == (0, 4)
+    assert (ran.code, len(below(tmp_path / "out"))) == (0, 5)
 
 
 def test_a_file_where_the_folder_should_be_is_told_and_left_alone(tmp_path: Path) -> None:

@@ -76,7 +76,7 @@ BROKEN: dict[str, tuple[dict[str, str | bytes], str]] = {
     ),
     "a song named by a way out": (
         {"show.yaml": "show: T\nrigs: [a-rig]\nlegs:\n  tour: {rigs: [a-rig], setlist: [../lantern]}\n"},
-        "show.yaml:4:35: error unknown-name: there is no song `../lantern` in the show's folder",
+        "show.yaml:4:35: error unknown-name: no song is called `../lantern`",
     ),
 }
 

@@ -59,7 +59,7 @@ def test_a_rig_without_a_file_is_told_once(tmp_path: Path) -> None:
     (show / "rigs" / "a-rig.yaml").unlink()
 
     assert told(show) == [
-        ("show.yaml:2:8 unknown-name", "there is no rig `a-rig`", "there are none here (rigs)")
+        ("show.yaml:2:8 unknown-name", "no rig is called `a-rig`", "there are no rigs here")
     ]
 
 

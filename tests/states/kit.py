@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from switchmatrix.pipeline import Judged
 from switchmatrix.states.state import AsPatch, Free, PatchIn, Set, State
-from tests.support import judged, song, value, visit
+from tests.support import judged, song, state_of, value
 
 PLAIN_GATE = """\
 definition: plain gate
@@ -63,7 +63,7 @@ def shown(
 ) -> dict[str, str]:
     """Every control and patch of a visit's state, `device.control` to text, triggers apart."""
     _, states = song(show, song_id, leg, rig)
-    return as_text(visit(states, label).state)
+    return as_text(state_of(states, label))
 
 
 def as_text(state: State) -> dict[str, str]:
@@ -110,7 +110,7 @@ def labels(show: Judged, song_id: str = "lantern") -> list[str]:
 def code(show: Judged, label: str, name: str, rig: str | None = None) -> int | None:
     """The code of a control in a visit's state, its own or the patch's."""
     _, states = song(show, "lantern", rig=rig)
-    given = value(visit(states, label).state, name)
+    given = value(state_of(states, label), name)
     if not isinstance(given, Set | AsPatch):
         raise TypeError(f"{name} has no code: {given!r}")
     return given.code
@@ -119,7 +119,7 @@ def code(show: Judged, label: str, name: str, rig: str | None = None) -> int | N
 def whence(show: Judged, label: str, name: str, rig: str | None = None, leg: int = 0) -> str:
     """Where a value comes from: `path:line, layer, name`."""
     _, states = song(show, "lantern", leg, rig)
-    given = value(visit(states, label).state, name)
+    given = value(state_of(states, label), name)
     if not isinstance(given, Set | AsPatch | PatchIn):
         raise TypeError(f"{name} comes from nowhere: {given!r}")
     origin = given.origin

@@ -247,7 +247,7 @@ NAMES = (
         "instrument: baritone",
         """
         lantern.yaml:2:13: error unknown-name: no instrument is called `baritone`
-            help: there are none here (instruments)
+            help: there are no instruments here
         """,
     ),
     Changed(

@@ -108,7 +108,7 @@ SLIPS = (
         "definition: two-tap-echo",
         "definition: two-tap-ecko",
         """
-        rigs/a-rig.yaml:9:17: error unknown-name: there is no definition `two-tap-ecko`
+        rigs/a-rig.yaml:9:17: error unknown-name: no definition is called `two-tap-ecko`
             help: did you mean `two-tap-echo`?
         """,
         path="rigs/a-rig.yaml",
@@ -117,7 +117,7 @@ SLIPS = (
         "definition: plain-gate",
         "definition: limiter",
         """
-        rigs/a-rig.yaml:5:48: error unknown-name: there is no definition `limiter`
+        rigs/a-rig.yaml:5:48: error unknown-name: no definition is called `limiter`
             help: known here as definitions: `plain-gate`, `two-tap-echo`
         """,
         path="rigs/a-rig.yaml",

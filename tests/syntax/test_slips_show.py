@@ -20,7 +20,7 @@ SLIPS = (
         "rigs: [a-rig]\n",
         "rigs: [a-rigg]\n",
         """
-        show.yaml:2:8: error unknown-name: there is no rig `a-rigg`
+        show.yaml:2:8: error unknown-name: no rig is called `a-rigg`
             help: did you mean `a-rig`?
         """,
         path="show.yaml",
@@ -29,7 +29,7 @@ SLIPS = (
         "{rigs: [a-rig]",
         "{rigs: [main]",
         """
-        show.yaml:4:17: error unknown-name: there is no rig `main`
+        show.yaml:4:17: error unknown-name: no rig is called `main`
             help: known here as rigs of this show: `a-rig`
         """,
         path="show.yaml",
@@ -47,7 +47,7 @@ SLIPS = (
         "[lantern]",
         "[lantrn]",
         """
-        show.yaml:4:35: error unknown-name: there is no song `lantrn` in the show's folder
+        show.yaml:4:35: error unknown-name: no song is called `lantrn`
             help: did you mean `lantern`?
         """,
         path="show.yaml",
@@ -56,7 +56,7 @@ SLIPS = (
         "[lantern]",
         "[../lantern]",
         """
-        show.yaml:4:35: error unknown-name: there is no song `../lantern` in the show's folder
+        show.yaml:4:35: error unknown-name: no song is called `../lantern`
             help: did you mean `lantern`?
         """,
         path="show.yaml",

@@ -1,0 +1,28 @@
+"""A leg's running order on one rig, for the music stand."""
+
+from __future__ import annotations
+
+from switchmatrix.compile.plan import LegPlan
+from switchmatrix.model.rig import Rig
+
+
+def setlist(plan: LegPlan) -> str:
+    """The setlist by its numbers: songs with their instruments, standing scenes with their remarks."""
+    songs = {song.number: song.states.song.song for song in plan.songs}
+    lines = [f"{plan.leg.name}, {plan.rig.title}", ""]
+    for number, item in enumerate(plan.leg.setlist, 1):
+        if item.standing:
+            remark = f": {item.remark}" if item.remark else ""
+            lines.append(f"{number:02d}  ({item.name}{remark})")
+        else:
+            song = songs[number]
+            held = with_tuning(plan.rig, song.instrument.name) if song.instrument is not None else ""
+            lines.append(f"{number:02d}  {song.title}" + (f", {held}" if held else ""))
+    return "\n".join(lines) + "\n"
+
+
+def with_tuning(rig: Rig, name: str) -> str:
+    """An instrument, and its tuning where the rig's file says it."""
+    instrument = next((i for i in rig.instruments if i.name == name), None)
+    tuning = f" ({instrument.tuning})" if instrument is not None and instrument.tuning else ""
+    return f"{name}{tuning}"
