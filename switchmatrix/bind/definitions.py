@@ -24,14 +24,12 @@ from switchmatrix.definition.values import Misread, Quantity
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.midi.numbers import PanelNumber
+from switchmatrix.model.settings import PATCH
 from switchmatrix.source import Span
 from switchmatrix.syntax.nodes import Mapping, Node, Scalar
 
 TOLERANCE = Fraction(2, 100)
 """The part of a value that may be missed without a warning, where a control says nothing."""
-
-PATCH = "patch"
-"""Among a definition's broken names: its programs could not be read."""
 
 NO_CONTROLS = {
     **dict.fromkeys(range(120, 128), "a channel mode message"),

@@ -49,26 +49,17 @@ def _whole(
 
 def _over(base: Mapping, own: Mapping) -> Mapping:
     """A rig's sections over those of the rig it is like."""
+    sections = {key.text: _DEPTHS.get(key.text, 1) for key, _ in base.entries}
+    return _merged(base, own, sections)
+
+
+def _merged(base: Mapping, own: Mapping, levels: dict[str, int]) -> Mapping:
+    """Names of both in the base's order, then what is new; a name's own block as far as its `levels`."""
     entries: list[tuple[Scalar, Node]] = []
     for key, value in base.entries:
         over = own.get(key.text)
-        if isinstance(value, Mapping) and isinstance(over, Mapping):
-            over = _merged(value, over, _DEPTHS.get(key.text, 1))
+        if levels[key.text] > 0 and isinstance(value, Mapping) and isinstance(over, Mapping):
+            over = _merged(value, over, {name.text: levels[key.text] - 1 for name, _ in value.entries})
         entries.append((own.key(key.text) or key, over if over is not None else value))
-    return _with_new(entries, base, own)
-
-
-def _merged(base: Mapping, own: Mapping, levels: int) -> Mapping:
-    """Names of both in the base's order, then what is new; blocks under one name as far as `levels`."""
-    entries: list[tuple[Scalar, Node]] = []
-    for key, value in base.entries:
-        over = own.get(key.text)
-        if levels > 1 and isinstance(value, Mapping) and isinstance(over, Mapping):
-            over = _merged(value, over, levels - 1)
-        entries.append((own.key(key.text) or key, over if over is not None else value))
-    return _with_new(entries, base, own)
-
-
-def _with_new(entries: list[tuple[Scalar, Node]], base: Mapping, own: Mapping) -> Mapping:
     known = {key.text for key, _ in base.entries}
     return Mapping((*entries, *((k, v) for k, v in own.entries if k.text not in known)), own.span)

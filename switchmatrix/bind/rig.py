@@ -26,7 +26,7 @@ from switchmatrix.definition.values import Misread, Quantity
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.diagnostics.nearest import did_you_mean
-from switchmatrix.midi.numbers import PanelNumber, wire_program
+from switchmatrix.midi.numbers import ChannelNumber, PanelNumber, wire_program
 from switchmatrix.model.rig import Absent, Controller, Device, Instrument, Limit, Port, Rig
 from switchmatrix.model.settings import PATCH, Coded, Patch, Stored, Target
 from switchmatrix.model.song import STANDING
@@ -148,7 +148,9 @@ def _controllers(fields: Fields, found: list[Diagnostic]) -> tuple[Controller, .
                 message = f"the CC numbers {scalar.text} run backwards"
                 found.append(names.BAD_VALUE.at(scalar.span, message, f"write `{bounds[-1]}-{bounds[0]}`"))
             ccs += range(bounds[0], bounds[-1] + 1)
-        controllers.append(Controller(key.text, port, channel, sends.yes("programs"), tuple(ccs), key.span))
+        controllers.append(
+            Controller(key.text, port, ChannelNumber(channel), sends.yes("programs"), tuple(ccs), key.span)
+        )
     return tuple(controllers)
 
 
@@ -191,7 +193,14 @@ def _device(
             names.UNKNOWN_NAME.at(pickup.span, message, "mark a switch `main: yes` in its definition")
         )
     return Device(
-        key.text, port, channel, definition, patches, pickup.text if pickup else None, broken, key.span
+        name=key.text,
+        port=port,
+        channel=ChannelNumber(channel),
+        definition=definition,
+        patches=patches,
+        pickup=pickup.text if pickup is not None else None,
+        broken=broken,
+        span=key.span,
     )
 
 
@@ -207,8 +216,9 @@ def _patches(
         if named is None or panel is None or definition.programs is None:
             broken.add(key.text)
             continue
-        program = wire_program(PanelNumber(panel), definition.programs.first)
-        patches.append(Patch(key.text, panel, program, (), key.span))
+        number = PanelNumber(panel)
+        program = wire_program(number, definition.programs.first)
+        patches.append(Patch(key.text, number, program, (), key.span))
     return tuple(patches), frozenset(broken)
 
 
@@ -309,7 +319,7 @@ def _limits(scope: Scope, fields: Fields, found: list[Diagnostic]) -> None:
         if target is None or not isinstance(node, Mapping) or target.device not in scope.devices:
             continue
         limit = Fields(node, found)
-        scale = scope.control(target).scale if target.control != "patch" else None
+        scale = scope.control(target).scale if target.control != PATCH else None
         if not isinstance(scale, Linear):
             message = f"`{target}` has no numbers to limit"
             found.append(names.BAD_VALUE.at(key.span, message, "limits are for levels and times"))

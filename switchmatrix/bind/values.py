@@ -11,7 +11,7 @@ from switchmatrix.definition.values import Misread, NoteValue, Quantity, Value
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.model.rig import Limit
-from switchmatrix.model.settings import AsStored, AtHome, Coded, Fired, Left, Meaning, Said, Target, Timed
+from switchmatrix.model.settings import AsStored, AtHome, AtTempo, Coded, Fired, Left, Meaning, Said, Target
 from switchmatrix.source import Span
 from switchmatrix.syntax.nodes import Scalar
 
@@ -37,7 +37,7 @@ def meaning(scope: Scope, target: Target, scalar: Scalar, found: list[Diagnostic
     if target.device in scope.absents:
         return Said(value)
     if isinstance(value, NoteValue):
-        return Timed(value)
+        return AtTempo(value)
     return held(control, target, value, span, scope.limits, found)
 
 

@@ -3,22 +3,21 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
 from pathlib import Path
-from typing import Any, TypeVar
 
 import click
 
+from switchmatrix.bind.whole import Model
 from switchmatrix.diagnostics import long
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Severity
 from switchmatrix.diagnostics.nearest import did_you_mean
+from switchmatrix.editor.show_schema import Written
+from switchmatrix.files import write_files
 from switchmatrix.model.song import STANDING
 from switchmatrix.pipeline import Judged, judge
 from switchmatrix.states.show import Run
 from switchmatrix.states.state import State, Trigger, Visit
 from switchmatrix.states.visits import SongStates
-
-F = TypeVar("F", bound=Callable[..., Any])
 
 show_argument = click.argument("show", type=click.Path(path_type=Path))
 leg_option = click.option("--leg", metavar="LEG", help="The leg; default: the first of show.yaml.")
@@ -39,6 +38,29 @@ def sound_show(show: Path) -> Judged:
         click.echo(f"\n{counted(judged.found)}: nothing was compiled", err=True)
         sys.exit(1)
     return judged
+
+
+def write(folder: Path, files: dict[str, str], record: str | None = None) -> None:
+    """Write texts into a folder, or end with 1 and a reason."""
+    write_bytes(folder, {path: text.encode("utf-8") for path, text in files.items()}, record)
+
+
+def write_bytes(folder: Path, files: dict[str, bytes], record: str | None = None) -> None:
+    """Write files into a folder, or end with 1 and a reason."""
+    try:
+        write_files(folder, files, record)
+    except OSError as error:
+        raise click.ClickException(f"cannot write into {folder}: {error.strerror or error}") from None
+
+
+def written_of(model: Model) -> Written:
+    """What of a show could be read, for its own schemas."""
+    return Written(
+        show=model.show,
+        rigs=tuple(bound.rig for bound in model.rigs.values() if bound is not None),
+        songs=tuple(source.song for source in model.songs.values() if source is not None),
+        definitions=tuple(model.definitions),
+    )
 
 
 def counted(found: list[Diagnostic]) -> str:

@@ -8,7 +8,15 @@ from pathlib import Path
 
 import click
 
-from switchmatrix.cli.common import counted, leg_option, rig_option, runs, show_argument, sound_show
+from switchmatrix.cli.common import (
+    counted,
+    leg_option,
+    rig_option,
+    runs,
+    show_argument,
+    sound_show,
+    write_bytes,
+)
 from switchmatrix.compile.plan import LegPlan, running_messages
 from switchmatrix.diagnostics import long
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Severity
@@ -17,7 +25,6 @@ from switchmatrix.emit.messages_csv import messages_csv
 from switchmatrix.emit.messages_json import messages_json
 from switchmatrix.emit.midi_files import song_files, stem
 from switchmatrix.emit.setlist import setlist
-from switchmatrix.files import write_files
 from switchmatrix.pipeline import plan_run
 
 RECORD = ".written"
@@ -55,10 +62,7 @@ def command(show: Path, leg: str | None, rig: str | None, out: Path, smf_format:
         files |= _files(plan, smf_format)
         rows.append(_row(plan, judged.found))
         progress.step(f"{run.leg.name} on {run.rig.id}")
-    try:
-        write_files(out, files, RECORD)
-    except OSError as error:
-        raise click.ClickException(f"cannot write into {out}: {error.strerror or error}") from None
+    write_bytes(out, files, RECORD)
     warnings = [d for d in judged.found if d.severity is Severity.WARNING]
     if warnings:
         click.echo(long.render(warnings, judged.files.texts) + "\n" + counted(warnings), err=True)

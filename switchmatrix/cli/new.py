@@ -6,10 +6,9 @@ from pathlib import Path
 
 import click
 
-from switchmatrix.cli.common import fail
-from switchmatrix.cli.schema import written_of
+from switchmatrix.cli.common import fail, write, written_of
 from switchmatrix.editor import skeletons
-from switchmatrix.files import SHOW_FILE, write_files
+from switchmatrix.files import SHOW_FILE
 from switchmatrix.pipeline import judge
 from switchmatrix.source import is_id
 
@@ -25,7 +24,7 @@ def command(folder: Path, song: str | None) -> None:
     if song is None:
         if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
             raise fail(f"{folder} exists already and is not empty: name a new folder")
-        _write(folder, skeletons.SHOW)
+        write(folder, skeletons.SHOW)
         click.echo(f"a small show is in {folder}: try `switchmatrix check {folder}`")
         return
     if not (folder / SHOW_FILE).is_file():
@@ -36,12 +35,5 @@ def command(folder: Path, song: str | None) -> None:
         raise fail(f"{song}.yaml is there already: choose another name")
     rigs = written_of(judge(folder).model).rigs
     title = song.replace("-", " ").capitalize()
-    _write(folder, {f"{song}.yaml": skeletons.song(title, rigs)})
+    write(folder, {f"{song}.yaml": skeletons.song(title, rigs)})
     click.echo(f"{song}.yaml is in {folder}: add `{song}` to a setlist in {SHOW_FILE}")
-
-
-def _write(folder: Path, files: dict[str, str]) -> None:
-    try:
-        write_files(folder, {path: text.encode("utf-8") for path, text in files.items()})
-    except OSError as error:
-        raise click.ClickException(f"cannot write into {folder}: {error.strerror or error}") from None

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import click
 
-from switchmatrix.editor.show_schema import Written, show_schema
-from switchmatrix.files import write_files
-from switchmatrix.pipeline import Model, judge
+from switchmatrix.cli.common import write, written_of
+from switchmatrix.editor.show_schema import show_schema
+from switchmatrix.pipeline import judge
 from switchmatrix.syntax.shapes import FILES, Schema, schema
 
 
@@ -25,22 +25,9 @@ def command(show: Path | None, out: Path | None) -> None:
     into = out if out is not None else show / "schemas" if show is not None else Path("schemas")
     written = written_of(judge(show).model) if show is not None else None
     shapes = {kind: schema(kind) if written is None else show_schema(kind, written) for kind in FILES}
-    files = {f"{kind}.json": schema_text(shape).encode("utf-8") for kind, shape in shapes.items()}
-    try:
-        write_files(into, files)
-    except OSError as error:
-        raise click.ClickException(f"cannot write into {into}: {error.strerror or error}") from None
+    files = {f"{kind}.json": schema_text(shape) for kind, shape in shapes.items()}
+    write(into, files)
     click.echo(f"{', '.join(files)} written into {into}")
-
-
-def written_of(model: Model) -> Written:
-    """What of the show could be read."""
-    return Written(
-        show=model.show,
-        rigs=tuple(bound.rig for bound in model.rigs.values() if bound is not None),
-        songs=tuple(source.song for source in model.songs.values() if source is not None),
-        definitions=tuple(model.definitions),
-    )
 
 
 def schema_text(shape: Schema) -> str:

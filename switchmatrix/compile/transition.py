@@ -9,7 +9,7 @@ from switchmatrix.compile.device import DeviceTransition, Recall, Send, device_t
 from switchmatrix.compile.known import Known
 from switchmatrix.controls import messages
 from switchmatrix.midi.messages import ProgramChange, encode
-from switchmatrix.midi.numbers import ChannelNumber, WireChannel, wire_channel
+from switchmatrix.midi.numbers import wire_channel
 from switchmatrix.model.rig import Device
 from switchmatrix.source import Span
 from switchmatrix.states.state import AsPatch, DeviceState, Origin, Set, State, Trigger
@@ -73,10 +73,6 @@ def transition(
     return (*recalls, *sends, *(step for trigger in triggers for step in _trigger(trigger)))
 
 
-def _channel(device: Device) -> WireChannel:
-    return wire_channel(ChannelNumber(device.channel))
-
-
 def _step(device: Device, data: bytes, text: str, settle_us: int, origin: Origin) -> Step:
     return Step(
         device=device.name,
@@ -95,7 +91,7 @@ def _recall(state: DeviceState, recall: Recall) -> Step:
     device, programs = state.device, state.device.definition.programs
     if programs is None:
         raise TypeError(f"{device.name} has no programs to recall")
-    data = encode(ProgramChange(_channel(device), recall.patch.program))
+    data = encode(ProgramChange(wire_channel(device.channel), recall.patch.program))
     return _step(device, data, meaning.recalls(recall.patch), programs.settle_us, recall.origin)
 
 
@@ -105,7 +101,7 @@ def _send(state: DeviceState, send: Send) -> tuple[Step, ...]:
     if not isinstance(value, Set | AsPatch):
         raise TypeError(f"{device.name}.{control.name} has nothing to send")
     text = meaning.sets(control, value)
-    sent = messages(control.carrier, _channel(device), send.code)
+    sent = messages(control.carrier, wire_channel(device.channel), send.code)
     return tuple(_step(device, encode(message), text, 0, send.origin) for message in sent)
 
 
@@ -114,5 +110,5 @@ def _trigger(trigger: Trigger) -> tuple[Step, ...]:
     control = device.definition.control(trigger.control)
     if control is None:
         raise KeyError(trigger.control)
-    sent = messages(control.carrier, _channel(device), trigger.code)
+    sent = messages(control.carrier, wire_channel(device.channel), trigger.code)
     return tuple(_step(device, encode(m), meaning.fires(control), 0, trigger.origin) for m in sent)

@@ -13,7 +13,8 @@ from switchmatrix.source import Span
 class Definition:
     """What one model of device understands; it has no channel, and rigs share it.
 
-    `broken` names the controls whose lines could not be read, so that nobody calls them unknown.
+    `broken` names the controls (and `patch`, for the programs) whose lines could not be read, so that
+    nobody calls them unknown.
     """
 
     id: str

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from switchmatrix.definition.definition import Definition
+from switchmatrix.midi.numbers import ChannelNumber
 from switchmatrix.model.settings import Block, Meaning, Patch, Setting, Target
 from switchmatrix.model.song import BoundSong, Change
 from switchmatrix.source import Span
@@ -24,11 +25,11 @@ class Port:
 
 @dataclass(frozen=True, slots=True)
 class Controller:
-    """Someone else who feeds a port: what it can send. Channel 1-16."""
+    """Someone else who feeds a port: what it can send."""
 
     name: str
     port: str
-    channel: int
+    channel: ChannelNumber
     programs: bool
     ccs: tuple[int, ...]
     span: Span = field(compare=False)
@@ -36,14 +37,14 @@ class Controller:
 
 @dataclass(frozen=True, slots=True)
 class Device:
-    """One unit of the rig. Channel 1-16; `pickup` is where its signal comes from, if that is said.
+    """One unit of the rig. `pickup` is where its signal comes from, if that is said.
 
     `broken` names the patches whose lines could not be read.
     """
 
     name: str
     port: str
-    channel: int
+    channel: ChannelNumber
     definition: Definition
     patches: tuple[Patch, ...]
     pickup: str | None

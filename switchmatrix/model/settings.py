@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from switchmatrix.definition.values import NoteValue, Value
+from switchmatrix.midi.numbers import PanelNumber, WireProgram
 from switchmatrix.source import Span
 
 PATCH = "patch"
@@ -27,8 +28,8 @@ class Patch:
     """A sound stored in a device, its number on the panel and on the wire, and what it is said to hold."""
 
     name: str
-    panel: int
-    program: int
+    panel: PanelNumber
+    program: WireProgram
     stores: tuple[tuple[str, Stored], ...]
     span: Span = field(compare=False)
 
@@ -57,7 +58,7 @@ class Coded:
 
 
 @dataclass(frozen=True, slots=True)
-class Timed:
+class AtTempo:
     """A note value: its code depends on the tempo."""
 
     note: NoteValue
@@ -99,7 +100,7 @@ class Fired:
     code: int
 
 
-Meaning = Coded | Timed | Chosen | Said | AsStored | AtHome | Left | Fired
+Meaning = Coded | AtTempo | Chosen | Said | AsStored | AtHome | Left | Fired
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.model.rig import DoneWithout, Joint, Passed, Rig, Words
-from switchmatrix.model.settings import PATCH, Chosen, Meaning, Said, Setting, Target, Timed
+from switchmatrix.model.settings import PATCH, AtTempo, Chosen, Meaning, Said, Setting, Target
 from switchmatrix.source import Span
 from switchmatrix.states.layers import Laid
 from switchmatrix.states.laying import Table, Translated
@@ -136,7 +136,7 @@ def _handed_on(
     if control is None:
         return None
     if isinstance(value, NoteValue):
-        return Timed(value)
+        return AtTempo(value)
     misread = outside(control, value)
     if misread is not None:
         found.append(misread_at(span, f"`{target}: {value}` becomes `{own}` on this rig", misread))

@@ -17,7 +17,7 @@ from switchmatrix.model.settings import PATCH, Chosen, Fired, Left, Meaning, Sai
 from switchmatrix.states.layers import Laid, Placed, ReadyLine
 from switchmatrix.states.state import Origin
 
-Stored = dict[str, tuple[Target, ...]]
+Overwritten = dict[str, tuple[Target, ...]]
 """For each device the controls that a patch overwrites."""
 
 
@@ -55,7 +55,7 @@ def same(one: Meaning, other: Meaning, control: Control | None) -> bool:
 class Table:
     """The settings laid so far, each with the number of its layer."""
 
-    stored: Stored
+    overwritten: Overwritten
     controls: dict[Target, Control]
     found: list[Diagnostic]
     laid: dict[Target, Laid] = field(default_factory=dict)
@@ -122,7 +122,7 @@ class Table:
         A patch that a word brings leaves what other words, and absent devices, have brought.
         """
         gone = []
-        for target in self.stored[device]:
+        for target in self.overwritten[device]:
             was = self.laid.get(target)
             if was is None or self.depth_of[target] >= depth:
                 continue

@@ -11,7 +11,7 @@ from switchmatrix.definition.values import Quantity
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.model.rig import Device, Rig
-from switchmatrix.model.settings import PATCH, AsStored, Chosen, Coded, Target, Timed
+from switchmatrix.model.settings import PATCH, AsStored, AtTempo, Chosen, Coded, Target
 from switchmatrix.states.layers import Laid
 from switchmatrix.states.state import (
     AsPatch,
@@ -66,7 +66,7 @@ class Resolver:
         found: list[Diagnostic],
     ) -> DeviceState:
         here = [laid.get(target) for target in controls]
-        tempo = quarter_ms if any(x is not None and isinstance(x.meaning, Timed) for x in here) else None
+        tempo = quarter_ms if any(x is not None and isinstance(x.meaning, AtTempo) for x in here) else None
         key = (device.name, laid.get(patch), tempo, hands, *here)
         state = self.known.get(key)
         if state is None:
@@ -126,7 +126,7 @@ def _control(
     match laid.meaning:
         case Coded(code, asked, gets):
             return Set(code, asked, gets, laid.origin)
-        case Timed():
+        case AtTempo():
             return _at_tempo(rig, control, target, laid, laid.meaning, quarter_ms, found)
         case AsStored() if patch is None or patch is Free.UNDETERMINED:
             message = f"`{target}` is to be as stored, but no patch of `{device.name}` is chosen"
@@ -155,7 +155,7 @@ def _at_tempo(
     control: Control,
     target: Target,
     laid: Laid,
-    meaning: Timed,
+    meaning: AtTempo,
     quarter_ms: Fraction | None,
     found: list[Diagnostic],
 ) -> ControlState:

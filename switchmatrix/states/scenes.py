@@ -30,7 +30,7 @@ from switchmatrix.states.layers import (
     ready_block,
     ready_song,
 )
-from switchmatrix.states.laying import Stored, Table
+from switchmatrix.states.laying import Overwritten, Table
 from switchmatrix.states.state import Trigger
 
 
@@ -48,7 +48,7 @@ class RigScenes:
     def __init__(self, rig: Rig, found: list[Diagnostic]) -> None:
         self.rig = rig
         owners = [(d.name, d.definition) for d in rig.devices] + [(a.name, a.definition) for a in rig.absents]
-        self.stored: Stored = {
+        self.overwritten: Overwritten = {
             name: tuple(Target(name, c.name) for c in definition.controls if c.stored)
             for name, definition in owners
         }
@@ -105,9 +105,9 @@ class RigScenes:
             for line in lines
             for target, laid in line.fires
         ]
-        own = Table(self.stored, self.controls, found)
+        own = Table(self.overwritten, self.controls, found)
         if self.rig.absents:
-            absent = Table(self.stored, self.controls, found)
+            absent = Table(self.overwritten, self.controls, found)
             absent.lay(by_layer, [], absent=True)
             absent.check_agreement()
             away = {a.name for a in self.rig.absents}

@@ -9,7 +9,7 @@ from itertools import pairwise
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.model.rig import Rig
-from switchmatrix.model.settings import Target, Timed
+from switchmatrix.model.settings import AtTempo, Target
 from switchmatrix.model.song import STANDING, BoundSong, Change, Place, Scene, Song
 from switchmatrix.states.layers import Laid, instrument_of
 from switchmatrix.states.resolve import Resolver
@@ -85,7 +85,7 @@ class _Resolve:
     def timed(self, scene: Scene) -> Laid | None:
         """A setting of the scene whose code depends on the tempo."""
         laid = self.settings[scene.name].laid.values()
-        return next((x for x in laid if isinstance(x.meaning, Timed)), None)
+        return next((x for x in laid if isinstance(x.meaning, AtTempo)), None)
 
     def state(self, scene: Scene, quarter_ms: Fraction | None) -> State:
         key = (scene.name, quarter_ms if self.timed(scene) is not None else None)

@@ -11,7 +11,8 @@ import pytest
 import yaml
 from click.testing import CliRunner
 
-from switchmatrix.cli.schema import command, schema_text, written_of
+from switchmatrix.cli.common import written_of
+from switchmatrix.cli.schema import command, schema_text
 from switchmatrix.editor.show_schema import show_schema
 from switchmatrix.pipeline import judge, kind_of
 from switchmatrix.syntax.shapes import FILES, Schema

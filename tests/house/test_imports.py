@@ -27,7 +27,7 @@ ROOMS = {
     "syntax": "source diagnostics",
     "definition": "source midi",
     "controls": "definition midi source diagnostics",
-    "model": "source definition",
+    "model": "source definition midi",
     "bind": "syntax controls model diagnostics definition midi source",
     "states": "bind model controls diagnostics definition source",
     "compile": "states model controls midi diagnostics definition source",
