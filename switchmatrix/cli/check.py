@@ -18,7 +18,7 @@ LOOK_AGAIN_S = 0.1
 """Seconds between two looks at the files."""
 
 
-@click.command("check")
+@click.command("check", short_help="Say everything that is wrong in a show.")
 @show_argument
 @click.option(
     "--format", "form", type=click.Choice(["long", "lines", "json"]), default="long", show_default=True

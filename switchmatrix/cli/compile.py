@@ -10,8 +10,6 @@ import click
 
 from switchmatrix.cli.common import (
     counted,
-    leg_option,
-    rig_option,
     runs,
     show_argument,
     sound_show,
@@ -33,10 +31,10 @@ RECORD = ".written"
 COLUMNS = ("leg", "rig", "songs", "scenes", "visits", "messages", "bytes", "warnings")
 
 
-@click.command("compile")
+@click.command("compile", short_help="Write MIDI files, listings and message tables.")
 @show_argument
-@leg_option
-@rig_option
+@click.option("--leg", metavar="LEG", help="One leg; default: all of show.yaml.")
+@click.option("--rig", metavar="RIG", help="One rig, by its id; default: all of a leg.")
 @click.option("--out", type=click.Path(path_type=Path), default=Path("out"), show_default=True)
 @click.option(
     "--smf-format",

@@ -10,7 +10,7 @@ from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.diagnostics.page import render
 
 
-@click.command("explain")
+@click.command("explain", short_help="Print the page of a finding.")
 @click.argument("name")
 def command(name: str) -> None:
     """Print the page of the finding called NAME: why it matters, a wrong and a right example."""

@@ -9,7 +9,7 @@ from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.manual import TOPICS, page
 
 
-@click.command("manual")
+@click.command("manual", short_help="Print a page of the manual.")
 @click.argument("topic", required=False)
 def command(topic: str | None) -> None:
     """Print the page on TOPIC; without TOPIC, the topics in reading order."""

@@ -24,7 +24,7 @@ from switchmatrix.emit.messages_json import message_row, rows
 from switchmatrix.states.state import Trigger
 
 
-@click.command("messages")
+@click.command("messages", short_help="Print the messages of one scene.")
 @show_argument
 @click.argument("song")
 @click.argument("scene", required=False)

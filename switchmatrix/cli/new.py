@@ -13,7 +13,7 @@ from switchmatrix.pipeline import judge
 from switchmatrix.source import is_id
 
 
-@click.command("new")
+@click.command("new", short_help="Write a show or a song to begin from.")
 @click.argument("folder", type=click.Path(path_type=Path))
 @click.option("--song", metavar="NAME", help="The id of a song to write into the show in FOLDER.")
 def command(folder: Path, song: str | None) -> None:

@@ -13,7 +13,7 @@ from switchmatrix.pipeline import judge
 from switchmatrix.syntax.shapes import FILES, Schema, schema
 
 
-@click.command("schema")
+@click.command("schema", short_help="Write JSON Schemas for editors.")
 @click.argument("show", type=click.Path(path_type=Path), required=False)
 @click.option("--out", type=click.Path(path_type=Path), help="Default: SHOW/schemas, or schemas.")
 def command(show: Path | None, out: Path | None) -> None:

@@ -15,7 +15,7 @@ from switchmatrix.pipeline import judge, plan
 from switchmatrix.source import Span
 
 
-@click.command("stages")
+@click.command("stages", short_help="Print a stage of the pipeline, for developers.")
 @show_argument
 @click.option("--stage", type=click.Choice(["nodes", "model", "states", "plan"]), required=True)
 def command(show: Path, stage: str) -> None:

@@ -10,7 +10,7 @@ from switchmatrix.cli.common import leg_option, one_song, one_visit, rig_option,
 from switchmatrix.emit.state_text import state_text
 
 
-@click.command("state")
+@click.command("state", short_help="Print what one scene means, control by control.")
 @show_argument
 @click.argument("song")
 @click.argument("scene")
