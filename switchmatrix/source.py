@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 _ID = re.compile(r"[^\W_][\w '()+&-]{0,79}")
 _BREAK = re.compile("\r\n|[\n\r]")
@@ -34,9 +35,14 @@ class SourceFile:
     path: str
     text: str
 
-    def lines(self) -> list[str]:
+    def lines(self) -> tuple[str, ...]:
         """The file's lines, broken where editors break them (other breaks of YAML 1.1 are refused)."""
-        return _BREAK.split(self.text)
+        return _split(self.text)
+
+
+@lru_cache(maxsize=16)
+def _split(text: str) -> tuple[str, ...]:
+    return tuple(_BREAK.split(text))
 
 
 def is_id(text: str) -> bool:

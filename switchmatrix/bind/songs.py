@@ -20,6 +20,9 @@ from switchmatrix.model.song import STANDING, BoundSong, Change, Place, Ref, Sce
 from switchmatrix.source import Span
 from switchmatrix.syntax.nodes import Broken, Mapping, Node, Scalar
 
+MOST_SCENES = 500
+"""The most scenes that a song may have, and the most standing scenes of a rig."""
+
 _SCENE_KEYS = OWN_KEYS | {"drop"}
 
 
@@ -82,10 +85,15 @@ def _scenes(
     fields: Fields, clock: places.Clock, found: list[Diagnostic], under: str = "scenes"
 ) -> tuple[tuple[Scene, ...], dict[str, tuple[tuple[Scalar, Node], ...]], frozenset[str]]:
     """The scenes in file order, their own lines, and the names of broken ones."""
+    given = list(fields.each(under))
+    if len(given) > MOST_SCENES:
+        span = given[MOST_SCENES][0].span
+        message = f"there are {len(given)} scenes; {MOST_SCENES} are the most that one song may have"
+        found.append(names.TOO_LARGE.at(span, message, "make two songs of it"))
     scenes: list[Scene] = []
     lines: dict[str, tuple[tuple[Scalar, Node], ...]] = {}
     broken: set[str] = set()
-    for key, node in fields.each(under):
+    for key, node in given[:MOST_SCENES]:
         if name(key, "a scene", found) is None or isinstance(node, Broken):
             broken.add(key.text)
             continue
@@ -99,7 +107,8 @@ def _scenes(
     if not scenes and not broken and under == "scenes" and not fields.broken("scenes"):
         message = "the song has no scenes"
         found.append(names.VALUE_MISSING.at(_first_line(fields.span), message, "write at least one scene"))
-    short = {key.text for key, node in fields.each(under) if isinstance(node, Scalar)}
+    short = {key.text for key, node in given if isinstance(node, Scalar)}
+    broken |= {key.text for key, _ in given[MOST_SCENES:]}
     _check_likes(scenes, broken, short, found)
     return tuple(scenes), lines, frozenset(broken)
 

@@ -20,7 +20,7 @@ def _width(text: str) -> int:
     )
 
 
-def _snippet(span: Span, lines: Mapping[str, list[str]]) -> list[str]:
+def _snippet(span: Span, lines: Mapping[str, tuple[str, ...]]) -> list[str]:
     file = lines.get(span.path)
     if file is None or span.line > len(file):
         return []
@@ -50,7 +50,7 @@ def _wrapped(text: str, first: str, rest: str) -> list[str]:
     )
 
 
-def render_one(diagnostic: Diagnostic, lines: Mapping[str, list[str]]) -> str:
+def render_one(diagnostic: Diagnostic, lines: Mapping[str, tuple[str, ...]]) -> str:
     """One finding with its snippet, related places and help."""
     out = [
         f"{diagnostic.severity} {diagnostic.name}: {plain(diagnostic.message)}{where_it_holds(diagnostic)}",

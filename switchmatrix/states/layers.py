@@ -147,17 +147,20 @@ def changed(
 
 def chain(song: BoundSong, scene: Scene) -> tuple[Scene, ...]:
     """The scene's parents in the order named, each after its own and only once; last the scene itself."""
+    by_name = {s.name: s for s in song.song.scenes}
     done: dict[str, Scene] = {}
-    _put_chain(song, scene, done)
+    entered: set[str] = set()
+    waiting: list[tuple[Scene, bool]] = [(scene, False)]
+    while waiting:
+        at, parents_done = waiting.pop()
+        if parents_done:
+            done.setdefault(at.name, at)
+        elif at.name not in entered:
+            entered.add(at.name)
+            waiting.append((at, True))
+            above = [by_name[p.name] for p in at.likes if p.name in by_name and p.name not in done]
+            waiting += [(parent, False) for parent in reversed(above)]
     return tuple(done.values())
-
-
-def _put_chain(song: BoundSong, scene: Scene, done: dict[str, Scene]) -> None:
-    for parent in scene.likes:
-        above = song.song.scene(parent.name)
-        if above is not None and above.name not in done:
-            _put_chain(song, above, done)
-    done.setdefault(scene.name, scene)
 
 
 def instrument_of(song: BoundSong, scene: Scene) -> Ref | None:

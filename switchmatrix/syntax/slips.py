@@ -164,7 +164,7 @@ def explain(error: yaml.MarkedYAMLError, file: SourceFile, last: Scalar | None, 
 _FEATURES = {"alias": "*", "anchor": "&", "tag": "!", "block scalar": ">|", "directive": "%"}
 
 
-def _begins_a_feature(context: str, opened: Span, lines: list[str]) -> Diagnostic | None:
+def _begins_a_feature(context: str, opened: Span, lines: tuple[str, ...]) -> Diagnostic | None:
     """A value that begins with a character which means something else to YAML."""
     chars = next(
         (chars for word, chars in _FEATURES.items() if f"a {word}" in context or f"an {word}" in context), ""
@@ -188,7 +188,7 @@ def _after_quote(at: Span, quote: str) -> Diagnostic:
     return names.YAML_SYNTAX.at(at, "there is text after the closing quote", help)
 
 
-def _text_of(at: Span, lines: list[str]) -> Span:
+def _text_of(at: Span, lines: tuple[str, ...]) -> Span:
     """The text of the line that `at` stands in."""
     text = lines[at.line - 1]
     start = len(text) - len(text.lstrip())
