@@ -123,19 +123,105 @@ scenes:
   verse: {at: [bar 1, bar 25], gate: tight, box: low}
   chorus: {at: bar 9 beat 2, like: verse, echo: cliff, echo.time: 1/8 dotted, echo.mix: leave, horn: now}
   bridge: {at: "0:20.5", like: [verse], echo.time: 480 ms, box: {mode: grain, delay: 2 Hz, tone: as stored, loops: [1, 3]}}
-  coda: {at: 1:02:00:10, like: chorus, box.pitch: -5, box.swell: home, box.out-a: in-2}
+  coda: {at: 1:02:00:10, like: chorus, box.pitch: -5, box.swell: 0 dB, box.out-a: in-2}
 """,
 }
 """A small sound show that uses every key of the four kinds of file."""
 
 TOKENS = (
-    *("bar ", " beat ", "1/8 dotted", "1/4 triplet", "as stored", "home", "leave", "nothing", "now", "drop: yes"),
-    *(" ms", " s", " Hz", " dB", " %", " semitones", " cents", " bpm", "-inf dB", "0-63", "30 drop", "1:00:00;02"),
-    *("recalls", "toggles engage", "switch", "choice", "level", "time", "trigger", "program: yes", "stored: yes"),
-    *("main: yes", "hazard: flame", "gate-1.threshold", "echo.patch", "box.out-a", "multi.engage", "loops: [1]"),
-    *(": ", "- ", "{", "}", "[", "]", ", ", "\n", "\n  ", "\n    ", "'", '"', "# ", " #", "&a ", "*a", "<<: ", "? "),
-    *("| \n", "> \n", "!!str ", "---\n", "...\n", "%YAML 1.1\n", "\t", "\\", "\\x00", "\r\n", "~", "null", "0x1F"),
-    *("\u00e9", "e\u0301", "\u00a0", "\u200b", "\u202e", "\ufeff", "\u0085", "\u2028", "\U0001f56f", "99999999999"),
+    *(
+        "bar ",
+        " beat ",
+        "1/8 dotted",
+        "1/4 triplet",
+        "as stored",
+        "home",
+        "leave",
+        "nothing",
+        "now",
+        "drop: yes",
+    ),
+    *(
+        " ms",
+        " s",
+        " Hz",
+        " dB",
+        " %",
+        " semitones",
+        " cents",
+        " bpm",
+        "-inf dB",
+        "0-63",
+        "30 drop",
+        "1:00:00;02",
+    ),
+    *(
+        "recalls",
+        "toggles engage",
+        "switch",
+        "choice",
+        "level",
+        "time",
+        "trigger",
+        "program: yes",
+        "stored: yes",
+    ),
+    *(
+        "main: yes",
+        "hazard: flame",
+        "gate-1.threshold",
+        "echo.patch",
+        "box.out-a",
+        "multi.engage",
+        "loops: [1]",
+    ),
+    *(
+        ": ",
+        "- ",
+        "{",
+        "}",
+        "[",
+        "]",
+        ", ",
+        "\n",
+        "\n  ",
+        "\n    ",
+        "'",
+        '"',
+        "# ",
+        " #",
+        "&a ",
+        "*a",
+        "<<: ",
+        "? ",
+    ),
+    *(
+        "| \n",
+        "> \n",
+        "!!str ",
+        "---\n",
+        "...\n",
+        "%YAML 1.1\n",
+        "\t",
+        "\\",
+        "\\x00",
+        "\r\n",
+        "~",
+        "null",
+        "0x1F",
+    ),
+    *(
+        "\u00e9",
+        "e\u0301",
+        "\u00a0",
+        "\u200b",
+        "\u202e",
+        "\ufeff",
+        "\u0085",
+        "\u2028",
+        "\U0001f56f",
+        "99999999999",
+    ),
 )
 """What a mutation may put in, besides every key and name of the small show."""
 
@@ -176,13 +262,15 @@ def prepared(folder: Path) -> tuple[Path, Path]:
 
 
 def outside(span: Span, texts: dict[str, list[str]]) -> bool:
-    """Whether a place lies outside its file, or ends before it begins."""
-    rows = texts.get(span.path)
-    if rows is None:
+    """Whether a place lies outside its file, or ends before it begins.
+
+    What is missing at the end of a line is shown at the one column after it.
+    """
+    rows = [len(row) for row in texts.get(span.path, [])]
+    start, end = (span.line, span.column), (span.end_line, span.end_column)
+    if not 1 <= span.line <= span.end_line <= len(rows) or end < start:
         return True
-    ends = [(span.line, span.column), (span.end_line, span.end_column)]
-    inside = all(1 <= line <= len(rows) and 1 <= column <= len(rows[line - 1]) + 1 for line, column in ends)
-    return not inside or ends[1] < ends[0]
+    return not 1 <= span.column <= rows[span.line - 1] + 1 or span.end_column > rows[span.end_line - 1] + 2
 
 
 class Fuzzed:

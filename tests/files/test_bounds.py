@@ -63,11 +63,33 @@ def test_nesting_to_the_bound_is_read_and_judged_by_its_shape(tmp_path: Path) ->
     ]
 
 
-def test_a_song_of_ten_thousand_scenes_is_read(tmp_path: Path) -> None:
-    scenes = "".join(f"  s{n}: {{gate: tigh}}\n" for n in range(10_000))
+def test_a_song_of_more_scenes_than_the_bound_is_one_finding_at_the_scene_too_many(tmp_path: Path) -> None:
+    scenes = "".join(f"  s{n}: {{gate: tight}}\n" for n in range(10_000))
     show = laid(tmp_path, {"lantern.yaml": (HEAD + scenes).encode()})
 
-    assert [place for place, _, _ in told(show)][::5_000] == [
-        "lantern.yaml:3:14 unknown-word",
-        "lantern.yaml:5003:17 unknown-word",
+    assert told(show) == [
+        (
+            "lantern.yaml:503:3 too-large",
+            "there are 10000 scenes; 500 are the most that one song may have",
+            "make two songs of it",
+        )
     ]
+
+
+def test_a_song_of_as_many_scenes_as_the_bound_is_read_whole(tmp_path: Path) -> None:
+    scenes = "".join(f"  s{n}: {{gate: tigh}}\n" for n in range(500))
+    show = laid(tmp_path, {"lantern.yaml": (HEAD + scenes).encode()})
+
+    assert [place for place, _, _ in told(show)][::499] == [
+        "lantern.yaml:3:14 unknown-word",
+        "lantern.yaml:502:16 unknown-word",
+    ]
+
+
+def test_a_chain_of_as_many_scenes_as_the_bound_each_like_the_one_before_is_worked_out(
+    tmp_path: Path,
+) -> None:
+    scenes = "  s0: {gate: tight}\n" + "".join(f"  s{n}: {{like: s{n - 1}}}\n" for n in range(1, 500))
+    show = laid(tmp_path, {"lantern.yaml": (HEAD + scenes).encode()})
+
+    assert told(show) == []
