@@ -169,8 +169,12 @@ def _device_scalar(scope: Scope, key: Scalar, node: Scalar, found: list[Diagnost
     if definition is not None and definition.programs is None:
         if PATCH in definition.broken:
             return []
-        message = f"`{key.text}` has no programs: it takes `on` or `off`"
-        help = f"or name a control: `{key.text}: {{CONTROL: {text}}}`"
+        takes = (
+            "it takes `on` or `off`" if definition.main is not None else "it takes a block of its controls"
+        )
+        message = f"`{key.text}` has no programs: {takes}"
+        control = definition.controls[0].name if definition.controls else "CONTROL"
+        help = f"to set a control, name it: `{key.text}.{control}: {text}`"
         found.append(names.BAD_VALUE.at(node.span, message, help))
         return []
     target = Target(key.text, PATCH)

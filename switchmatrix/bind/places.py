@@ -20,7 +20,7 @@ _Mark = TypeVar("_Mark", TempoMark, MeterMark)
 _BAR = re.compile(r"bar ([0-9]{1,5})(?: beat ([0-9]{1,3}))?")
 _CLOCK = re.compile(r"([0-9]{1,3}):([0-5][0-9](?:\.[0-9]{1,6})?)")
 _CODE = re.compile(r"([0-9]{1,2}):([0-9]{2}):([0-9]{2})[:;]([0-9]{2})")
-_BARE = re.compile(r"(?:[Bb][Aa][Rr])? ?([0-9]{1,5})")
+_BARE = re.compile(r"(?:[Bb][Aa][Rr][Ss]?)? ?([0-9]{1,5})(?:\.([0-9]))?")
 _WRITE = "write `bar 17`, `bar 17 beat 3`, minutes:seconds, or hours:minutes:seconds:frames"
 SLOWEST_BPM, FASTEST_BPM = Fraction(4), Fraction(1000)
 """Quarter notes a minute: a MIDI file holds at most 16,777,215 µs a quarter (RP-001 p. 9)."""
@@ -53,7 +53,9 @@ def place(scalar: Scalar, clock: Clock, found: list[Diagnostic]) -> Place | None
     if (code := _CODE.fullmatch(scalar.text)) is not None:
         return _code_place(scalar, TimeCode(*map(int, code.groups())), clock, found)
     bare = _BARE.fullmatch(scalar.text)
-    help = f"write `bar {bare[1]}`" if bare is not None else _WRITE
+    help = _WRITE
+    if bare is not None:
+        help = f"write `bar {bare[1]} beat {bare[2]}`" if bare[2] else f"write `bar {bare[1]}`"
     found.append(bad(scalar.span, f"`{scalar.text}` is no place in a song", help))
     return None
 
@@ -65,9 +67,11 @@ def _bar_place(
     beats = beat if meters is None else in_force[-1].beats if in_force else 4
     if bar < 1 or beat < 1 or beat > beats:
         message = f"there is no `{scalar.text}`: bars and beats count from 1"
+        help = "write `bar 1` for the song's beginning"
         if bar >= 1 and beat > beats:
             message = f"`{scalar.text}` is past the bar's end: it has {beats} beats"
-        found.append(bad(scalar.span, message))
+            help = f"write beat 1 to {beats}, or the next bar"
+        found.append(bad(scalar.span, message, help))
         return None
     return BarPlace(bar, beat, scalar.text, scalar.span)
 
@@ -166,7 +170,9 @@ def _mark_place(
     """Tempo and meter change at bars."""
     at = place(scalar, Clock(None, None, in_force), found) if scalar is not None else None
     if isinstance(at, ClockPlace):
-        found.append(bad(at.span, f"`{at.text}` is no bar: tempo and meter change at bars", "write `bar 17`"))
+        found.append(
+            bad(at.span, f"`{at.text}` is no bar: tempo and meter change at bars and beats", "write `bar 17`")
+        )
         return None
     return at
 

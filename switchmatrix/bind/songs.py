@@ -304,7 +304,12 @@ def _changes(
             found.append(_unknown_scene(key.text, key.span, known))
         elif isinstance(node, Mapping):
             scene = Fields(node, found)
-            pairs: Pairs = [(k, v) for k, v in node.entries if k.text not in ("drop", "remark")]
+            for k, _ in node.entries:
+                if k.text in OWN_KEYS - {"remark"}:
+                    message = f"a change cannot give a scene its `{k.text}`"
+                    help = "it changes lines, `remark` and `drop`; for another arrangement write another song"
+                    found.append(names.UNKNOWN_KEY.at(k.span, message, help))
+            pairs: Pairs = [(k, v) for k, v in node.entries if k.text not in _SCENE_KEYS]
             remark = scene.text("remark")
             block = bind_lines(scope, pairs, found)
             changes.append(Change(by, key.text, block, scene.yes("drop"), remark, key.span))

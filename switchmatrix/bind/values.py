@@ -10,7 +10,7 @@ from switchmatrix.definition.controls import TRIGGER, Control, Linear
 from switchmatrix.definition.values import Misread, NoteValue, Quantity, Value
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
-from switchmatrix.model.rig import Limit
+from switchmatrix.model.rig import DoneWithout, Limit
 from switchmatrix.model.settings import AsStored, AtHome, AtTempo, Coded, Fired, Left, Meaning, Said, Target
 from switchmatrix.source import Span
 from switchmatrix.syntax.nodes import Scalar
@@ -67,7 +67,7 @@ def _as_stored(control: Control, target: Target, span: Span, found: list[Diagnos
 
 
 def _left(scope: Scope, target: Target, span: Span, found: list[Diagnostic]) -> Meaning | None:
-    if target in scope.hands:
+    if target in scope.hands or isinstance(scope.translations.get(target), DoneWithout):
         return Left()
     message = f"`{target}` is not in the player's hands, so it cannot be left to them"
     help = "say its value, or name it under `hands` in the rig or the song"

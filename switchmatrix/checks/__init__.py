@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from switchmatrix.checks.channel_clash import channel_clash
 from switchmatrix.checks.controller_reaches import controller_reaches
+from switchmatrix.checks.never_visited import never_visited
 from switchmatrix.checks.patch_twice import patch_twice
 from switchmatrix.checks.pickup_missing import pickup_missing
 from switchmatrix.checks.program_shared import program_shared
@@ -29,5 +30,6 @@ CHECKS: tuple[Callable[[ShowStates], list[Diagnostic]], ...] = (
     set_while_bypassed,
     pickup_missing,
     repeats_scene,
+    never_visited,
     transliterated,
 )

@@ -85,8 +85,8 @@ def _row(plan: LegPlan, found: list[Diagnostic]) -> tuple[str, ...]:
     messages = [message for *_, message in running_messages(plan)]
     warnings = [d for d in found if d.severity is Severity.WARNING and (not d.rigs or plan.rig.id in d.rigs)]
     counts = (
-        len(plan.songs),
-        sum(len(song.scenes) for song in plan.songs),
+        sum(1 for song in plan.songs if song.number),
+        sum(len({scene.scene.scene for scene in song.scenes}) for song in plan.songs),
         sum(len(song.visits) for song in plan.songs),
         len(messages),
         sum(len(m.step.data) for m in messages),

@@ -11,9 +11,15 @@ from switchmatrix.diagnostics.page import render
 
 
 @click.command("explain", short_help="Print the page of a finding.")
-@click.argument("name")
-def command(name: str) -> None:
-    """Print the page of the finding called NAME: why it matters, a wrong and a right example."""
+@click.argument("name", required=False)
+def command(name: str | None) -> None:
+    """Print the page of the finding called NAME: why it matters, a wrong and a right example.
+
+    Without NAME: all findings, one a line.
+    """
+    if name is None:
+        click.echo("".join(f"{known.name}  ({known.severity})\n" for known in NAMES), nl=False)
+        return
     by_name = {known.name: known for known in NAMES}
     if name not in by_name:
         raise fail(f"no finding is called {name}: {did_you_mean(name, by_name, 'findings')}")

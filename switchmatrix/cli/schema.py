@@ -7,8 +7,9 @@ from pathlib import Path
 
 import click
 
-from switchmatrix.cli.common import write, written_of
+from switchmatrix.cli.common import fail, write, written_of
 from switchmatrix.editor.show_schema import show_schema
+from switchmatrix.files import SHOW_FILE
 from switchmatrix.pipeline import judge
 from switchmatrix.syntax.shapes import FILES, Schema, schema
 
@@ -22,6 +23,8 @@ def command(show: Path | None, out: Path | None) -> None:
     With SHOW, its schemas: its device, patch, control, entry, word, instrument and scene names are listed
     where they may stand, so that an editor completes them and underlines what is none of them.
     """
+    if show is not None and not (show / SHOW_FILE).is_file():
+        raise fail(f"there is no show in {show}: name the folder that holds {SHOW_FILE}")
     into = out if out is not None else show / "schemas" if show is not None else Path("schemas")
     written = written_of(judge(show).model) if show is not None else None
     shapes = {kind: schema(kind) if written is None else show_schema(kind, written) for kind in FILES}

@@ -9,6 +9,9 @@ from itertools import pairwise
 from switchmatrix.definition.controls import Linear
 from switchmatrix.definition.values import MINUS_INFINITY, UNITS, Misread, Quantity
 
+_DASHES = str.maketrans("\u2212\u2013\u2010\u2011", "----")
+"""Dashes that phones and word processors put for a minus."""
+
 _GIVEN = re.compile(r"[+-]?[0-9]{1,9}(?:\.[0-9]{1,9})?(?![0-9,])")
 _QUANTITY = re.compile(r"([+-]?[0-9]{1,9}(?:\.[0-9]{1,9})?|-inf) ?([^\d\s].*)?")
 
@@ -26,18 +29,27 @@ def read(scale: Linear, text: str) -> Quantity | Misread:
     """The quantity, if it carries the control's unit."""
     asked = parse(text)
     if asked is None:
-        given = _GIVEN.match(text)
-        number = Fraction(given[0]) if given is not None else scale.points[0][1]
-        example = f"`{Quantity(number, scale.unit)}`"
-        comma = ", with a point for a decimal comma" if "," in text else ""
+        given = _GIVEN.match(text.translate(_DASHES))
+        example = _example(scale, Fraction(given[0]) if given is not None else None)
+        pointed = parse(text.replace(",", ".").translate(_DASHES))
+        if pointed is not None and pointed.unit == scale.unit:
+            example = f"`{pointed}`"
         what = f"number in {scale.unit}" if scale.unit else "number"
-        return Misread(f"`{text}` is no {what}", f"write one such as {example}{comma}")
+        return Misread(f"`{text}` is no {what}", f"write one such as {example}")
     if asked.unit != scale.unit:
         said = f"is in {asked.unit}" if asked.unit else "has no unit"
         wanted = f"in {scale.unit}" if scale.unit else "as a plain number"
-        own = Quantity(asked.number, scale.unit)
-        return Misread(f"`{text}` {said}; this control is set {wanted}", f"write it like `{own}`")
+        example = _example(scale, asked.number)
+        return Misread(f"`{text}` {said}; this control is set {wanted}", f"write it like {example}")
     return asked
+
+
+def _example(scale: Linear, number: Fraction | float | None) -> str:
+    """The person's own number in the control's unit, where it is in range; else the range."""
+    numbers = [at for _, at in scale.points]
+    if number is not None and min(numbers) <= number <= max(numbers):
+        return f"`{Quantity(number, scale.unit)}`"
+    return f"`{Quantity(min(numbers), scale.unit)}` (it goes to `{Quantity(max(numbers), scale.unit)}`)"
 
 
 def outside(scale: Linear, asked: Quantity) -> Misread | None:

@@ -39,13 +39,16 @@ def _row(control: Control, value: ControlState) -> tuple[str, ...]:
     if isinstance(value, Free):
         return (control.name, value.value, "", "")
     place = f"{value.origin.span.path}:{value.origin.span.line}"
-    return (control.name, _value(value), place, f"{value.origin.layer}, {value.origin.name}")
+    return (control.name, _value(control.name, value), place, f"{value.origin.layer}, {value.origin.name}")
 
 
-def _value(value: Set | AsPatch) -> str:
+def _value(name: str, value: Set | AsPatch) -> str:
     if isinstance(value, Set):
         same = str(value.asked) == str(value.gets)
         return str(value.gets) if same else f"asked {value.asked}, gets {value.gets}"
     if value.code is None:
         return f"as {value.patch.name} stores it"
+    stored = value.patch.stored(name)
+    if stored is not None and str(stored.asked) != str(stored.gets):
+        return f"asked {stored.asked}, gets {stored.gets}, as {value.patch.name} stores it"
     return f"{value.gets}, as {value.patch.name} stores it"

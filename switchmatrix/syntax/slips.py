@@ -66,6 +66,10 @@ def strange_character(char: str, span: Span) -> Diagnostic:
 
 def no_colon_before_bracket(key: Scalar) -> Diagnostic | None:
     """`verse {gate: tight}`, which YAML reads as a key `verse {gate`; None where it is not that."""
+    if key.plain and ":{" in key.text:
+        word, _, rest = key.text.partition(":{")
+        message = f"there is no space after the colon of `{word}`"
+        return names.YAML_SYNTAX.at(key.span, message, f"write `{word}: {{{rest}: ...}}`")
     word, bracket, rest = key.text.partition(" {")
     if not key.plain or not bracket:
         return None
@@ -208,6 +212,9 @@ def _in_brackets(
             Span(at.path, last.span.line, last.span.column, last.span.line, last.span.column + 1)
         )
     same_line = last is not None and last.span.line == last.span.end_line == at.line == opened.line
+    comma = _missing_comma(char, text, at, last, key)
+    if comma is not None:
+        return comma
     if same_line and char == ":":
         return _colon_in_value(at, last, key)
     if same_line and last is not None and not last.plain and before in "'\"":
@@ -231,6 +238,20 @@ def _in_brackets(
 
 
 _OPENING = {"]": "[", "}": "{"}
+
+
+def _missing_comma(char: str, text: str, at: Span, last: Scalar | None, key: str) -> Diagnostic | None:
+    """`{at: bar 81 like: intro}`, and a line's end without its comma where the bracket is closed below."""
+    if char != ":" or last is None or not last.plain or key in _TEXT_KEYS:
+        return None
+    before, space, word = last.text.rpartition(" ")
+    rest = text[at.column :]
+    closes = min((n for n in (rest.find("}"), rest.find("]")) if n >= 0), default=-1)
+    opens = min((n for n in (rest.find("{"), rest.find("[")) if n >= 0), default=len(rest))
+    if not space or not before or (last.span.line != at.line and not 0 <= closes < opens):
+        return None
+    span = Span(at.path, at.line, at.column - len(word), at.line, at.column)
+    return names.YAML_SYNTAX.at(span, f"a comma is missing before `{word}`", f"write `{before}, {word}: ...`")
 
 
 _TEXT_KEYS = ("remark", "song", "show", "rig", "definition", "tuning", "hazard", "out", "in")

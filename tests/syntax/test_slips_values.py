@@ -86,7 +86,7 @@ VALUES = (
         "echo: {engage: on, mix: '40,5 %'}",
         """
         lantern.yaml:5:60: error bad-value: `echo.mix`: `40,5 %` is no number in %
-            help: write one such as `0 %`, with a point for a decimal comma
+            help: write one such as `40.5 %`
         """,
     ),
     Changed(
@@ -150,8 +150,8 @@ VALUES = (
         "echo: cliff",
         "gate-1: tight",
         """
-        lantern.yaml:5:44: error bad-value: `gate-1` has no programs: it takes `on` or `off`
-            help: or name a control: `gate-1: {CONTROL: tight}`
+        lantern.yaml:5:44: error bad-value: `gate-1` has no programs: it takes a block of its controls
+            help: to set a control, name it: `gate-1.threshold: tight`
         """,
     ),
     Changed(
@@ -215,7 +215,7 @@ VALUES = (
         "at: bar 0",
         """
         lantern.yaml:5:16: error bad-place: there is no `bar 0`: bars and beats count from 1
-            help: write `bar 17`, `bar 17 beat 3`, minutes:seconds, or hours:minutes:seconds:frames
+            help: write `bar 1` for the song's beginning
         """,
     ),
     Changed(
@@ -231,7 +231,7 @@ VALUES = (
         "at: bar 9 beat 5",
         """
         lantern.yaml:5:16: error bad-place: `bar 9 beat 5` is past the bar's end: it has 4 beats
-            help: write `bar 17`, `bar 17 beat 3`, minutes:seconds, or hours:minutes:seconds:frames
+            help: write beat 1 to 4, or the next bar
         """,
     ),
     Changed(

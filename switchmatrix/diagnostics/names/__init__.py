@@ -24,6 +24,7 @@ from switchmatrix.diagnostics.names.like_circle import LIKE_CIRCLE
 from switchmatrix.diagnostics.names.like_order import LIKE_ORDER
 from switchmatrix.diagnostics.names.missing_key import MISSING_KEY
 from switchmatrix.diagnostics.names.missing_patch import MISSING_PATCH
+from switchmatrix.diagnostics.names.never_visited import NEVER_VISITED
 from switchmatrix.diagnostics.names.no_tempo import NO_TEMPO
 from switchmatrix.diagnostics.names.not_in_hands import NOT_IN_HANDS
 from switchmatrix.diagnostics.names.not_stored import NOT_STORED
@@ -120,6 +121,7 @@ NAMES: tuple[Name, ...] = (
     SET_WHILE_BYPASSED,
     PICKUP_MISSING,
     REPEATS_SCENE,
+    NEVER_VISITED,
     SONG_UNUSED,
     STANDING_MISSING,
     TRANSLITERATED,
@@ -148,6 +150,7 @@ __all__ = [
     "MISSING_KEY",
     "MISSING_PATCH",
     "NAMES",
+    "NEVER_VISITED",
     "NOT_IN_HANDS",
     "NOT_STORED",
     "NOT_TEXT",
