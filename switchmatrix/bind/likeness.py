@@ -5,7 +5,7 @@ from __future__ import annotations
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.diagnostics.nearest import did_you_mean
-from switchmatrix.syntax.nodes import Broken, Mapping, Node, Scalar
+from switchmatrix.syntax.nodes import Broken, Mapping, Node, Scalar, Sequence
 
 _DEPTHS = {"devices": 3, "vocabulary": 2}
 """Levels of names that are merged below a section: a device's keys and its patches, an entry's words.
@@ -50,7 +50,19 @@ def _whole(
 def _over(base: Mapping, own: Mapping) -> Mapping:
     """A rig's sections over those of the rig it is like."""
     sections = {key.text: _DEPTHS.get(key.text, 1) for key, _ in base.entries}
-    return _merged(base, own, sections)
+    merged = _merged(base, own, sections)
+    return Mapping(
+        tuple((key, _stacked(base, own) if key.text == "home" else value) for key, value in merged.entries),
+        merged.span,
+    )
+
+
+def _stacked(base: Mapping, own: Mapping) -> Node:
+    """The homes of a rig and of those it is like, its own last: their lines are made single later."""
+    homes: list[Node] = []
+    for home in (base.get("home"), own.get("home")):
+        homes += home.items if isinstance(home, Sequence) else [home] if home is not None else []
+    return Sequence(tuple(homes), homes[-1].span)
 
 
 def _merged(base: Mapping, own: Mapping, levels: dict[str, int]) -> Mapping:

@@ -138,7 +138,7 @@ def _device(scope: Scope, key: Scalar, node: Node, found: list[Diagnostic]) -> l
         if isinstance(value, Broken):
             continue
         if inner.text == "loops":
-            lines += _loops(scope, key, inner, value, found)
+            lines = [*_loops(scope, key, inner, value, found), *lines]
             continue
         definition = scope.definition(key.text)
         if definition is None or not scope.has(definition, key.text, inner.text, inner, found):

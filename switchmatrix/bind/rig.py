@@ -28,9 +28,9 @@ from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
 from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.midi.numbers import ChannelNumber, PanelNumber, wire_program
 from switchmatrix.model.rig import Absent, Controller, Device, Instrument, Limit, Port, Rig
-from switchmatrix.model.settings import PATCH, Coded, Patch, Stored, Target
+from switchmatrix.model.settings import PATCH, Block, Coded, Line, Patch, Stored, Target
 from switchmatrix.model.song import STANDING
-from switchmatrix.syntax.nodes import Mapping, Node, Scalar
+from switchmatrix.syntax.nodes import Mapping, Node, Scalar, Sequence
 
 Definitions = dict[str, Definition | None]
 Songs = dict[str, SongSource | None]
@@ -72,8 +72,7 @@ def bind_rig(
     scope.hands = scope.with_hands(frozenset())
     bind_entries(scope, fields, found)
     joints = bind_joints(scope, fields, found)
-    home_node = fields.node.get("home")
-    home = bind_lines(scope, home_node.entries if isinstance(home_node, Mapping) else (), found)
+    home = _home(scope, fields.node.get("home"), found)
     refuse_triggers(scope, home, "home", found)
     instruments = _instruments(scope, fields, found)
     source = standing_source(fields, found)
@@ -99,6 +98,15 @@ def bind_rig(
         span=root.span,
     )
     return BoundRig(rig, scope, source, instruments)
+
+
+def _home(scope: Scope, node: Node | None, found: list[Diagnostic]) -> Block:
+    """Home's lines; where the rig is like another, its own single lines over the other's."""
+    lines: dict[str, Line] = {}
+    for block in node.items if isinstance(node, Sequence) else (node,):
+        if isinstance(block, Mapping):
+            lines.update((line.name, line) for line in bind_lines(scope, block.entries, found))
+    return tuple(lines.values())
 
 
 def _ports(fields: Fields) -> tuple[Port, ...]:
@@ -316,7 +324,11 @@ def _absent(
 def _limits(scope: Scope, fields: Fields, found: list[Diagnostic]) -> None:
     for key, node in fields.each("limits"):
         target = scope.target(key, found)
-        if target is None or not isinstance(node, Mapping) or target.device not in scope.devices:
+        if target is None or not isinstance(node, Mapping):
+            continue
+        if target.device not in scope.devices:
+            message = f"`{target.device}` is absent, so nothing of it is sent to limit"
+            found.append(names.BAD_VALUE.at(key.span, message, "limit the control that stands for it here"))
             continue
         limit = Fields(node, found)
         scale = scope.control(target).scale if target.control != PATCH else None
@@ -342,7 +354,7 @@ def _bound(scope: Scope, target: Target, limit: Fields, side: str) -> Fraction |
     held = in_scale(control, read) if isinstance(read, Quantity) else None
     if isinstance(read, Misread) or held is None or not isinstance(control.scale, Linear):
         held = None
-    if held is None or held.unit != getattr(control.scale, "unit", None):
+    if held is None or not isinstance(read, Quantity) or read.unit != getattr(control.scale, "unit", None):
         message = f"`{scalar.text}` is no bound for `{target}`"
         limit.found.append(names.BAD_VALUE.at(scalar.span, message, "write it in the control's own unit"))
         return None

@@ -89,12 +89,12 @@ def _after_recall(known: DeviceKnown, state: DeviceState, patch: Patch) -> tuple
     unsure = programs.repeat is not Repeat.RECALLS and known.program in (UNKNOWN, patch.program)
     after: list[Standing] = []
     for n, control in enumerate(state.device.definition.controls):
-        if control.stored:
+        if unsure and control.name == programs.toggled:
+            after.append(UNKNOWN)
+        elif control.stored:
             stored = patch.stored(control.name)
             sure: Standing = StoredIn(patch.program) if stored is None else stored.code
             after.append(UNKNOWN if unsure and known.controls[n] != sure else sure)
-        elif unsure and control.name == programs.toggled:
-            after.append(UNKNOWN)
         else:
             after.append(known.controls[n])
     return tuple(after)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from switchmatrix.bind.values import held, misread_at
 from switchmatrix.controls import outside, read
 from switchmatrix.definition.values import NoteValue, Value
@@ -14,9 +16,16 @@ from switchmatrix.source import Span
 from switchmatrix.states.layers import Laid
 from switchmatrix.states.laying import Table, Translated
 
+Lookup = Callable[[Setting, Span], Meaning | None]
+"""The meaning of a setting of a row, `home` looked up, for the line at a place."""
+
 
 def translate(
-    rig: Rig, table: Table, fires: list[tuple[int, Target, Laid]], found: list[Diagnostic]
+    rig: Rig,
+    table: Table,
+    fires: list[tuple[int, Target, Laid]],
+    lookup: Lookup,
+    found: list[Diagnostic],
 ) -> list[Translated]:
     """What the laid names of absent devices bring, a device's patch before its other names.
 
@@ -29,7 +38,7 @@ def translate(
     }
     out: list[Translated] = []
     for joint in rig.joints:
-        row = _joined(joint, said)
+        row = _joined(joint, said, lookup)
         if row is not None:
             out.append(row)
             for target in joint.of:
@@ -46,21 +55,24 @@ def translate(
         if laid is not None and isinstance(laid.meaning, Said):
             settings = _becomes(rig, target, laid, laid.meaning.value, found)
             if settings:
-                out.append(_translated(depth, (target,), settings, laid))
+                out.append(_translated(depth, (target,), settings, laid, lookup))
     return out
 
 
-def _translated(depth: int, of: tuple[Target, ...], settings: tuple[Setting, ...], by: Laid) -> Translated:
-    ordered = sorted(settings, key=lambda setting: setting.target.control != PATCH)
+def _translated(
+    depth: int, of: tuple[Target, ...], settings: tuple[Setting, ...], by: Laid, lookup: Lookup
+) -> Translated:
     absent = frozenset(target.device for target in of)
-    return Translated(
-        depth,
-        tuple((s.target, Laid(s.meaning, by.origin, s.span, absent=absent)) for s in ordered),
-        frozenset(target.device for target in of if target.control == PATCH),
-    )
+    placed: list[tuple[Target, Laid]] = []
+    for setting in sorted(settings, key=lambda setting: setting.target.control != PATCH):
+        meaning = lookup(setting, by.origin.span)
+        if meaning is not None:
+            placed.append((setting.target, Laid(meaning, by.origin, setting.span, absent=absent)))
+    patches = frozenset(target.device for target in of if target.control == PATCH)
+    return Translated(depth, tuple(placed), patches)
 
 
-def _joined(joint: Joint, said: dict[Target, tuple[int, Laid]]) -> Translated | None:
+def _joined(joint: Joint, said: dict[Target, tuple[int, Laid]], lookup: Lookup) -> Translated | None:
     """The first row of the table that fits, in the deepest layer of its names."""
     if not all(target in said for target in joint.of):
         return None
@@ -69,7 +81,7 @@ def _joined(joint: Joint, said: dict[Target, tuple[int, Laid]]) -> Translated | 
     if row is None:
         return None
     depth, laid = max((said[target] for target in joint.of), key=lambda pair: pair[0])
-    return _translated(depth, joint.of, row.settings, laid)
+    return _translated(depth, joint.of, row.settings, laid, lookup)
 
 
 def _untranslated(rig: Rig, said: dict[Target, Laid], found: list[Diagnostic]) -> None:

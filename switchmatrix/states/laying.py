@@ -32,11 +32,11 @@ class Translated:
     settings: Placed
     under: frozenset[str]
 
-    def without(self, hands: frozenset[Target], scene: int) -> Translated:
-        """The same, less what the player holds, where the layer is below the scene's first."""
-        if self.depth >= scene or not any(target in hands for target, _ in self.settings):
+    def without(self, targets: frozenset[Target], first: int) -> Translated:
+        """The same, less some targets where the layer is below number `first`."""
+        if self.depth >= first or not any(target in targets for target, _ in self.settings):
             return self
-        kept = tuple(pair for pair in self.settings if pair[0] not in hands)
+        kept = tuple(pair for pair in self.settings if pair[0] not in targets)
         return Translated(self.depth, kept, self.under)
 
 
@@ -59,6 +59,7 @@ class Table:
     controls: dict[Target, Control]
     found: list[Diagnostic]
     laid: dict[Target, Laid] = field(default_factory=dict)
+    left: dict[Target, Laid] = field(default_factory=dict)
     depth_of: dict[Target, int] = field(default_factory=dict)
     fired: list[tuple[Target, Laid]] = field(default_factory=list)
     by_words: dict[tuple[int, Target], list[Laid]] = field(default_factory=dict)
@@ -86,7 +87,10 @@ class Table:
             self.fired.append((target, laid))
         elif isinstance(laid.meaning, Left):
             self.laid.pop(target, None)
+            self.left[target] = laid
+            self.depth_of[target] = depth
         else:
+            self.left.pop(target, None)
             self.laid[target] = laid
             self.depth_of[target] = depth
 
@@ -95,7 +99,8 @@ class Table:
             for target, laid in placed:
                 self.by_words.setdefault((depth, target), []).append(laid)
                 if target.control == PATCH:
-                    self._clear(depth, target.device, laid)
+                    if not isinstance(laid.meaning, Left):
+                        self._clear(depth, target.device, laid)
                     self._put(depth, target, laid)
         for placed in lines:
             for target, laid in placed:
@@ -144,7 +149,7 @@ class Table:
     def check_agreement(self) -> None:
         """Words of one layer, and absent devices, that bring different codes to a control that keeps one."""
         clashes: dict[tuple[Origin, Origin], list[tuple[Target, Laid, Laid]]] = {}
-        for target, kept in self.laid.items():
+        for target, kept in (*self.laid.items(), *self.left.items()):
             rivals: list[Laid] = []
             if kept.word is not None:
                 rivals = self.by_words[self.depth_of[target], target]

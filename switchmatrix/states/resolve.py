@@ -128,7 +128,7 @@ def _control(
             return Set(code, asked, gets, laid.origin)
         case AtTempo():
             return _at_tempo(rig, control, target, laid, laid.meaning, quarter_ms, found)
-        case AsStored() if patch is None or patch is Free.UNDETERMINED:
+        case AsStored() if not isinstance(patch, PatchIn):
             message = f"`{target}` is to be as stored, but no patch of `{device.name}` is chosen"
             help = f"choose one, here or under `home`: `{device.name}.patch: NAME`"
             related = (Related(device.span, f"`{device.name}` is here"),)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from switchmatrix.diagnostics import names
@@ -20,6 +21,7 @@ from switchmatrix.model.settings import (
     Target,
 )
 from switchmatrix.model.song import BoundSong, Change, Scene
+from switchmatrix.source import Span
 from switchmatrix.states.absent import translate
 from switchmatrix.states.layers import (
     Laid,
@@ -74,7 +76,7 @@ class RigScenes:
             home = self.homes[hands] = self._home_block(hands, found)
 
         def lookup(setting: Setting, line: Line) -> Meaning | None:
-            return self._meaning(setting, line, found)
+            return self._meaning(setting, line.span, found)
 
         return ready_song(self.rig, song, changes, home, hands, lookup)
 
@@ -89,7 +91,7 @@ class RigScenes:
         """Home without what the player holds."""
 
         def lookup(setting: Setting, line: Line) -> Meaning | None:
-            return self._meaning(setting, line, found)
+            return self._meaning(setting, line.span, found)
 
         return ready_block(self.rig, "home", self.rig.home, hands, lookup, of_song=False)
 
@@ -112,8 +114,11 @@ class RigScenes:
             absent.check_agreement()
             away = {a.name for a in self.rig.absents}
             absent_fires = [f for f in fires if f[1].device in away]
-            become = translate(self.rig, absent, absent_fires, found)
-            own.lay(by_layer, [item.without(hands, stack.scene) for item in become], absent=False)
+            become = translate(self.rig, absent, absent_fires, self._home_in_row(found), found)
+            counting = [
+                item.without(hands, stack.scene).without(self.rig.triggers, stack.own) for item in become
+            ]
+            own.lay(by_layer, counting, absent=False)
             own.check_agreement()
             laid = {**absent.laid, **own.laid}
         else:
@@ -132,7 +137,11 @@ class RigScenes:
                 triggers[target] = Trigger(device, target.control, laid.meaning.code, laid.origin)
         return tuple(triggers[target] for target in sorted(triggers, key=self.order.__getitem__))
 
-    def _meaning(self, setting: Setting, line: Line, found: list[Diagnostic]) -> Meaning | None:
+    def _home_in_row(self, found: list[Diagnostic]) -> Callable[[Setting, Span], Meaning | None]:
+        """Look `home` up for what a table row brings; the place is that of the line that brings the row."""
+        return lambda setting, span: self._meaning(setting, span, found)
+
+    def _meaning(self, setting: Setting, span: Span, found: list[Diagnostic]) -> Meaning | None:
         """The setting's meaning; `home` is home's own value, or what home's patch is said to store."""
         if not isinstance(setting.meaning, AtHome):
             return setting.meaning
@@ -147,8 +156,8 @@ class RigScenes:
                 return Coded(stored.code, stored.asked, stored.gets)
         message = f"`{target}` is to be as at home, but home gives it no value"
         help = f"set `{target}` under `home` in the rig's file ({self.rig.id}), or say its value here"
-        if line in self.rig.home:
+        if any(line.span == span for line in self.rig.home):
             message = f"`home` is itself what `{target}: home` looks up"
             help = "write a value"
-        found.append(names.HOME_GIVES_NOTHING.at(line.span, message, help))
+        found.append(names.HOME_GIVES_NOTHING.at(span, message, help))
         return None

@@ -102,15 +102,12 @@ def _running_order(
     if song.id == STANDING:
         return (), False
     stops = [_Stop(scene, place_tick(line, place), place) for scene in kept for place in scene.places]
-    if not stops:
+    if not any(scene.places for scene in song.scenes):
         by_name = {scene.name: scene for scene in kept}
         if song.order is None:
             return tuple(_Stop(scene, None, None) for scene in kept), False
         return tuple(_Stop(by_name[r.name], None, None) for r in song.order if r.name in by_name), False
-    for stop in stops:
-        if stop.place is not None and (stop.tick or 0) > LAST_TICK:
-            message = f"`{stop.place.text}` is later than a MIDI file can hold"
-            found.append(names.BAD_PLACE.at(stop.place.span, message, "mend the place"))
+    _check_last(song, stops, line, found)
     for before, stop in pairwise(stops):
         backwards = before.scene is stop.scene and (stop.tick or 0) < (before.tick or 0)
         if backwards and stop.place is not None and before.place is not None:
@@ -122,6 +119,17 @@ def _running_order(
             _twice(before.scene.name, before.place, stop.scene.name, stop.place, found)
     _check_order(song, stops, kept, found)
     return tuple(stops), True
+
+
+def _check_last(song: Song, stops: list[_Stop], line: Timeline, found: list[Diagnostic]) -> None:
+    """Nothing of a song lies later than a MIDI file can hold, with room for its last messages."""
+    places: list[tuple[int, Place]] = [(s.tick or 0, s.place) for s in stops if s.place is not None]
+    places += [(change.tick, mark.at) for change, mark in zip(line.tempos, song.tempos, strict=True)]
+    places += [(change.tick, mark.at) for change, mark in zip(line.meters, song.meters, strict=True)]
+    for tick, place in places:
+        if tick > LAST_TICK // 2:
+            message = f"`{place.text}` is later than a MIDI file can hold"
+            found.append(names.BAD_PLACE.at(place.span, message, "mend the place"))
 
 
 def _twice(one: str, here: Place, other: str, there: Place, found: list[Diagnostic]) -> None:
