@@ -81,8 +81,10 @@ def _control(key: Scalar, node: Node, found: list[Diagnostic]) -> Control | None
         return None
     fields = Fields(node, found)
     kind = fields.text("kind")
+    if kind is None or any(fields.broken(k) for k in ("main", "stored", "hazard")):
+        return None
     carrier = _carrier(key, fields)
-    if kind is None or carrier is None or any(fields.broken(k) for k in ("main", "stored", "hazard")):
+    if carrier is None:
         return None
     scale = scale_of(kind, key, fields, most_code(carrier))
     tolerance = _tolerance(fields)

@@ -125,13 +125,15 @@ def explain(error: yaml.MarkedYAMLError, file: SourceFile, last: Scalar | None, 
     problem = str(error.problem or error.context or "")
     mark = error.problem_mark or error.context_mark
     line, column = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
+    lines = file.lines()
+    if line > len(lines):
+        line, column = len(lines), len(lines[-1]) + 1
     at = Span(file.path, line, column, line, column + 1)
     opened = at
     if error.context_mark is not None:
         row, col = error.context_mark.line + 1, error.context_mark.column + 1
         opened = Span(file.path, row, col, row, col + 1)
-    lines = file.lines()
-    text = lines[line - 1] if line <= len(lines) else ""
+    text = lines[line - 1]
     char = text[column - 1 : column]
     indent = text[: len(text) - len(text.lstrip())]
     if "\t" in indent:
@@ -294,6 +296,9 @@ def _in_block(problem: str, at: Span, char: str, text: str) -> Diagnostic:
     if "expected key" in problem and char == "-":
         help = "take the dash away, or put the list in brackets: `[one, two]`"
         return names.YAML_SYNTAX.at(at, "a list with dashes cannot begin here", help)
+    if not char and "node content" in problem:
+        help = "write the value, and close what is open"
+        return names.YAML_SYNTAX.at(at, "the file ends where a value should stand", help)
     if "node content" in problem or char in ("}", "]", ","):
         return names.YAML_SYNTAX.at(
             at, f"`{char}` does not belong here", "delete it, or write what goes before it"
