@@ -17,4 +17,6 @@ def where_it_holds(diagnostic: Diagnostic) -> str:
 
 def render(found: list[Diagnostic]) -> str:
     """All findings, each on its line."""
-    return "".join(f"{d.span}: {d.severity} {d.name}: {plain(d.message)}{where_it_holds(d)}\n" for d in found)
+    return "".join(
+        f"{plain(str(d.span))}: {d.severity} {d.name}: {plain(d.message)}{where_it_holds(d)}\n" for d in found
+    )

@@ -54,11 +54,11 @@ def render_one(diagnostic: Diagnostic, lines: Mapping[str, tuple[str, ...]]) -> 
     """One finding with its snippet, related places and help."""
     out = [
         f"{diagnostic.severity} {diagnostic.name}: {plain(diagnostic.message)}{where_it_holds(diagnostic)}",
-        f"  at {diagnostic.span}",
+        f"  at {plain(str(diagnostic.span))}",
         *_snippet(diagnostic.span, lines),
     ]
     for related in diagnostic.related:
-        out += [f"  {plain(related.message)}, at {related.span}", *_snippet(related.span, lines)]
+        out += [f"  {plain(related.message)}, at {plain(str(related.span))}", *_snippet(related.span, lines)]
     if diagnostic.help:
         out += _wrapped(plain(diagnostic.help), "  what to do: ", "    ")
     return "\n".join(out) + "\n"

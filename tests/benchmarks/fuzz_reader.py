@@ -8,13 +8,15 @@ written down; so does a finding whose place lies outside its file.
 
 from __future__ import annotations
 
+import re
 import sys
 from pathlib import Path
 
-import atheris  # type: ignore[import-not-found]
+import atheris  # type: ignore[import-untyped]
 
 with atheris.instrument_imports(include=["switchmatrix"]):
     from switchmatrix import pipeline
+    from switchmatrix.bind.whole import bind
     from switchmatrix.diagnostics import as_json, lines, long
     from switchmatrix.diagnostics.diagnostic import Diagnostic, has_errors, merged
     from switchmatrix.diagnostics.names import NAMES
@@ -24,7 +26,7 @@ with atheris.instrument_imports(include=["switchmatrix"]):
     from switchmatrix.files import ShowFiles, _decoded
     from switchmatrix.source import SourceFile, Span
     from switchmatrix.states.runs import work_out
-    from switchmatrix.syntax.nodes import Broken
+    from switchmatrix.syntax.nodes import Broken, Node
 
 TOP = Path(__file__).parents[2]
 MOST_BYTES, MOST_SECONDS = 4096, 10
@@ -35,7 +37,10 @@ show: Tidewrack
 rigs: [a-rig, b-rig]
 legs:
   tour: {rigs: [a-rig, b-rig], setlist: [lantern, {standing: silence, remark: wait}]}
-  pier: {rigs: [a-rig], setlist: [lantern], changes: {lantern: {base: {gate: loose}, scenes: {coda: {drop: yes}}}}}
+  pier:
+    rigs: [a-rig]
+    setlist: [lantern]
+    changes: {lantern: {base: {gate: loose}, scenes: {coda: {drop: yes}}}}
 """,
     "rigs/a-rig.yaml": """\
 rig: A rig
@@ -50,13 +55,21 @@ devices:
     channel: 3
     definition: two-tap-echo
     patches: {slap: 4, cliff: {at: 17, stores: {mix: 35 %, time: 480 ms}}}
-  box: {port: floor, channel: 4, definition: every-kind, patches: {low: {at: 0, stores: {tone: 1}}}, pickup: piezo}
+  box:
+    port: floor
+    channel: 4
+    definition: every-kind
+    patches: {low: {at: 0, stores: {tone: 1}}}
+    pickup: piezo
 instruments: {mandola: {tuning: B standard, pickups: [piezo], sets: {box.out-a: in-2}}}
 vocabulary:
   gate: {tight: {gate-1.threshold: -38 dB}, loose: {gate-1.threshold: -55 dB}}
   horn: box.fire-horn
 hands: [box.swell]
-home: {gate: loose, echo: {engage: off, patch: slap}, box: {engage: off, patch: low, mode: tape, pitch: 0, swell: 0 dB, out-a: in-1, loops: []}}
+home:
+  gate: loose
+  echo: {engage: off, patch: slap}
+  box: {engage: off, patch: low, mode: tape, pitch: 0, swell: 0 dB, out-a: in-1, loops: []}
 limits: {box.swell: {most: 0 dB}}
 standing: {silence: {box.engage: on, instrument: mandola}, changeover: {like: silence, echo: off}}
 changes: {lantern: {scenes: {verse: {echo.mix: 40 %}}}}
@@ -66,7 +79,11 @@ rig: B rig
 ports: {rack: {out: rack, speed: din}}
 devices:
   gate-1: {port: rack, channel: 2, definition: plain-gate}
-  multi: {port: rack, channel: 5, definition: every-kind, patches: {low: {at: 0, stores: {tone: 1}}, high: {at: 1, stores: {tone: 10}}}}
+  multi:
+    port: rack
+    channel: 5
+    definition: every-kind
+    patches: {low: {at: 0, stores: {tone: 1}}, high: {at: 1, stores: {tone: 10}}}
 absent: {echo: two-tap-echo, box: every-kind}
 instruments: {mandola: {pickups: [piezo]}}
 vocabulary:
@@ -78,7 +95,9 @@ vocabulary:
   echo.mix: nothing
   echo.patch: {slap: {multi.patch: low}, cliff: {multi.patch: high, multi.mode: grain}}
 joint: [{of: [echo.patch, box.patch], rows: [[cliff, low, {multi.patch: low}]]}]
-home: {gate: loose, multi: {engage: off, patch: low, mode: tape, pitch: 0, swell: -inf dB, out-a: in-1, loops: [1]}}
+home:
+  gate: loose
+  multi: {engage: off, patch: low, mode: tape, pitch: 0, swell: -inf dB, out-a: in-1, loops: [1]}
 standing: {silence: {multi: off}}
 """,
     "definitions/plain-gate.yaml": """\
@@ -122,106 +141,45 @@ base: {gate: loose}
 scenes:
   verse: {at: [bar 1, bar 25], gate: tight, box: low}
   chorus: {at: bar 9 beat 2, like: verse, echo: cliff, echo.time: 1/8 dotted, echo.mix: leave, horn: now}
-  bridge: {at: "0:20.5", like: [verse], echo.time: 480 ms, box: {mode: grain, delay: 2 Hz, tone: as stored, loops: [1, 3]}}
+  bridge:
+    at: "0:20.5"
+    like: [verse]
+    echo.time: 480 ms
+    box: {mode: grain, delay: 2 Hz, tone: as stored, loops: [1, 3]}
   coda: {at: 1:02:00:10, like: chorus, box.pitch: -5, box.swell: 0 dB, box.out-a: in-2}
 """,
 }
 """A small sound show that uses every key of the four kinds of file."""
 
 TOKENS = (
-    *(
-        "bar ",
-        " beat ",
-        "1/8 dotted",
-        "1/4 triplet",
-        "as stored",
-        "home",
-        "leave",
-        "nothing",
-        "now",
-        "drop: yes",
+    *re.split(
+        r" {2,}|\n",
+        """\
+bar 1  beat 2  1/8 dotted  1/4 triplet  as stored  home  leave  nothing  now  drop: yes  -inf dB  0-63
+30 drop  1:00:00;02  ms  s  Hz  dB  %  semitones  cents  bpm  recalls  toggles engage  switch  choice  level
+time  trigger  program: yes  stored: yes  main: yes  hazard: flame  gate-1.threshold  echo.patch  box.out-a
+multi.engage  loops: [1]  &a  *a  <<:  ?  !!str  \\x00  ~  null  0x1F  99999999999  #  ---  ...  %YAML 1.1""",
     ),
     *(
-        " ms",
-        " s",
-        " Hz",
-        " dB",
-        " %",
-        " semitones",
-        " cents",
-        " bpm",
-        "-inf dB",
-        "0-63",
-        "30 drop",
-        "1:00:00;02",
-    ),
-    *(
-        "recalls",
-        "toggles engage",
-        "switch",
-        "choice",
-        "level",
-        "time",
-        "trigger",
-        "program: yes",
-        "stored: yes",
-    ),
-    *(
-        "main: yes",
-        "hazard: flame",
-        "gate-1.threshold",
-        "echo.patch",
-        "box.out-a",
-        "multi.engage",
-        "loops: [1]",
-    ),
-    *(
-        ": ",
-        "- ",
         "{",
         "}",
         "[",
         "]",
+        "'",
+        '"',
+        ": ",
+        "- ",
         ", ",
+        "| \n",
+        "> \n",
         "\n",
         "\n  ",
         "\n    ",
-        "'",
-        '"',
-        "# ",
-        " #",
-        "&a ",
-        "*a",
-        "<<: ",
-        "? ",
-    ),
-    *(
-        "| \n",
-        "> \n",
-        "!!str ",
-        "---\n",
-        "...\n",
-        "%YAML 1.1\n",
+        "\r\n",
         "\t",
         "\\",
-        "\\x00",
-        "\r\n",
-        "~",
-        "null",
-        "0x1F",
     ),
-    *(
-        "\u00e9",
-        "e\u0301",
-        "\u00a0",
-        "\u200b",
-        "\u202e",
-        "\ufeff",
-        "\u0085",
-        "\u2028",
-        "\U0001f56f",
-        "99999999999",
-    ),
+    *"\u00e9\u00a0\u200b\u202e\ufeff\u0085\u2028\u0301\U0001f56f",
 )
 """What a mutation may put in, besides every key and name of the small show."""
 
@@ -233,7 +191,7 @@ def tokens() -> list[str]:
 
 
 def seeds() -> list[tuple[str, bytes]]:
-    """Files to begin from: the small show's, those of the shows in the checkout, those of the manual's pages."""
+    """Files to begin from: of the small show, of the shows in the checkout, of the pages on findings."""
     found = list(SHOW.items())
     for folder in (TOP / "songs", TOP / "tests" / "base_show"):
         for place in sorted(folder.rglob("*.yaml")):
@@ -261,12 +219,12 @@ def prepared(folder: Path) -> tuple[Path, Path]:
     return corpus, words
 
 
-def outside(span: Span, texts: dict[str, list[str]]) -> bool:
+def outside(span: Span, texts: dict[str, tuple[str, ...]]) -> bool:
     """Whether a place lies outside its file, or ends before it begins.
 
     What is missing at the end of a line is shown at the one column after it.
     """
-    rows = [len(row) for row in texts.get(span.path, [])]
+    rows = [len(row) for row in texts.get(span.path, ())]
     start, end = (span.line, span.column), (span.end_line, span.end_column)
     if not 1 <= span.line <= span.end_line <= len(rows) or end < start:
         return True
@@ -305,8 +263,8 @@ class Fuzzed:
         rows = {path: SourceFile(path, data[1:].decode("utf-8-sig", errors="replace")).lines()}
         self._said(merged(found, {}), {**self.files, **texts}, {**self.rows, **rows})
 
-    def _judge(self, nodes: dict[str, pipeline.Node], found: list[Diagnostic]) -> None:
-        model = pipeline.bind(pipeline.roots_of(nodes, frozenset()), found)
+    def _judge(self, nodes: dict[str, Node], found: list[Diagnostic]) -> None:
+        model = bind(pipeline.roots_of(nodes, frozenset()), found)
         states = work_out(model, found) if model.show is not None else None
         if states is None:
             return
@@ -323,7 +281,7 @@ class Fuzzed:
                 song_files(plan.rig, song, 1)
 
     def _said(
-        self, found: list[Diagnostic], texts: dict[str, SourceFile], rows: dict[str, list[str]]
+        self, found: list[Diagnostic], texts: dict[str, SourceFile], rows: dict[str, tuple[str, ...]]
     ) -> None:
         for finding in found:
             for span in (finding.span, *(related.span for related in finding.related)):
