@@ -31,6 +31,9 @@ from switchmatrix.syntax.nodes import Mapping, Node, Scalar
 TOLERANCE = Fraction(2, 100)
 """The part of a value that may be missed without a warning, where a control says nothing."""
 
+LONGEST_SETTLE_MS = 60_000
+"""The longest that a recall may take: past that no change comes in time."""
+
 NO_CONTROLS = {
     **dict.fromkeys(range(120, 128), "a channel mode message"),
     **dict.fromkeys((0, 32), "bank select"),
@@ -231,7 +234,8 @@ def _settle_us(block: Fields) -> int | None:
     if scalar is None:
         return None if block.broken("settle") else 0
     value = times.read(scalar.text, numbers.parse(scalar.text))
-    if isinstance(value, Misread) or not isinstance(value, Quantity) or value.unit != "ms":
+    within = isinstance(value, Quantity) and value.unit == "ms" and value.number <= LONGEST_SETTLE_MS
+    if isinstance(value, Misread) or not isinstance(value, Quantity) or not within:
         message = f"`{scalar.text}` is no time to settle in"
         block.found.append(names.BAD_VALUE.at(scalar.span, message, "write it like `35 ms`"))
         return None

@@ -7,6 +7,9 @@ from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.syntax.nodes import Broken, Mapping, Node, Scalar, Sequence
 
+LONGEST_CHAIN = 20
+"""How many rigs may stand one on another."""
+
 _DEPTHS = {"devices": 3, "vocabulary": 2}
 """Levels of names that are merged below a section: a device's keys and its patches, an entry's words.
 
@@ -35,6 +38,10 @@ def _whole(
     if like.text == id or like.text in above:
         message = f"the rig `{id}` is like itself"
         found.append(names.LIKE_CIRCLE.at(like.span, message, "take one `like` of the circle away"))
+        return Broken(root.span), [id]
+    if len(above) >= LONGEST_CHAIN:
+        message = f"more than {LONGEST_CHAIN} rigs are like one another in a chain"
+        found.append(names.TOO_LARGE.at(like.span, message, "let rigs be like the first of them"))
         return Broken(root.span), [id]
     if like.text not in roots:
         message = f"no rig is called `{like.text}`"

@@ -28,12 +28,16 @@ _SCENE_KEYS = OWN_KEYS | {"drop"}
 
 @dataclass(frozen=True, slots=True)
 class SongSource:
-    """A song as every rig sees it, with the lines that each rig has yet to bind."""
+    """A song as every rig sees it, with the lines that each rig has yet to bind.
+
+    `whole` is false where scenes of it could not be read.
+    """
 
     song: Song
     base: tuple[tuple[Scalar, Node], ...]
     scenes: dict[str, tuple[tuple[Scalar, Node], ...]]
     hands: tuple[Scalar, ...]
+    whole: bool
 
 
 def bind_song(id: str, root: Node, found: list[Diagnostic]) -> SongSource | None:
@@ -61,7 +65,10 @@ def bind_song(id: str, root: Node, found: list[Diagnostic]) -> SongSource | None
         span=_first_line(fields.span),
     )
     base = fields.node.get("base")
-    return SongSource(song, base.entries if isinstance(base, Mapping) else (), lines, fields.scalars("hands"))
+    whole = not broken and not fields.broken("scenes")
+    return SongSource(
+        song, base.entries if isinstance(base, Mapping) else (), lines, fields.scalars("hands"), whole
+    )
 
 
 def _first_line(span: Span) -> Span:
@@ -74,11 +81,11 @@ def _ref(scalar: Scalar | None) -> Ref | None:
 
 def standing_source(fields: Fields, found: list[Diagnostic]) -> SongSource:
     """A rig's standing scenes, as a song of their own without base, places or tempo."""
-    scenes, lines, _ = _scenes(fields, places.Clock(None, None, (), broken=True), found, "standing")
+    scenes, lines, broken = _scenes(fields, places.Clock(None, None, (), broken=True), found, "standing")
     key = fields.node.key("standing")
     span = key.span if key is not None else _first_line(fields.span)
     song = Song(STANDING, "Standing scenes", None, None, (), (), None, scenes, span)
-    return SongSource(song, (), lines, ())
+    return SongSource(song, (), lines, (), not broken)
 
 
 def _scenes(
@@ -147,7 +154,7 @@ def _order(
     for scalar in fields.scalars("order"):
         if scalar.text in known:
             order.append(Ref(scalar.text, scalar.span))
-        elif scalar.text not in broken:
+        elif scalar.text not in broken and not fields.broken("scenes"):
             found.append(_unknown_scene(scalar.text, scalar.span, known))
     return tuple(order)
 
@@ -301,7 +308,8 @@ def _changes(
     for key, node in fields.each("scenes"):
         if source.song.scene(key.text) is None:
             known = [scene.name for scene in source.song.scenes]
-            found.append(_unknown_scene(key.text, key.span, known))
+            if source.whole:
+                found.append(_unknown_scene(key.text, key.span, known))
         elif isinstance(node, Mapping):
             scene = Fields(node, found)
             for k, _ in node.entries:

@@ -50,7 +50,8 @@ def _respelt(root: Node, kind: str, value: object, found: list[Diagnostic]) -> N
         node = _at(root, path)
         for key in _unknown_keys(error):
             near = nearest(key, error.schema["properties"])
-            if near is not None and near not in error.instance and (*path, near) not in meant:
+            taken = {known for place, known in meant.items() if place[:-1] == path}
+            if near is not None and near not in error.instance and near not in taken:
                 meant[*path, key] = near
                 found.append(_unknown_key(node, key, error.schema["properties"]))
     return _renamed(root, (), meant) if meant else root

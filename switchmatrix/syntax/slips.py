@@ -224,7 +224,7 @@ def _in_brackets(
     if same_line and char == "'":
         return names.YAML_SYNTAX.at(at, "a quote stands in the middle of a text", _QUOTE)
     here = lines[opened.line - 1][opened.column - 1 :]
-    if opened.line == at.line and char in "]}" and text.count(char) > text.count(_OPENING[char]):
+    if char and opened.line == at.line and char in "]}" and text.count(char) > text.count(_OPENING[char]):
         return names.YAML_SYNTAX.at(
             at, f"`{char}` does not belong here", f"delete it, or write the missing `{_OPENING[char]}`"
         )

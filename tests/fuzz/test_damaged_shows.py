@@ -26,7 +26,7 @@ def _spoilt(files: Files, damage: list[bytes]) -> dict[str, bytes]:
     return out
 
 
-@settings(max_examples=150, derandomize=True, phases=AS_DRAWN)
+@settings(max_examples=120, derandomize=True, phases=AS_DRAWN)
 @given(shows(), DAMAGE)
 def test_a_damaged_show_is_judged_and_each_finding_said_in_each_form_at_a_place_in_it(
     files: Files, damage: list[bytes]

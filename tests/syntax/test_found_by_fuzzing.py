@@ -20,3 +20,12 @@ def test_a_control_of_no_kind_is_not_read_further() -> None:
     assert findings(judged({ECHO: broken})) == [
         f"{ECHO}:4:18: error wrong-shape: `swrepeat:itch` is not {kinds}"
     ]
+
+
+def test_two_keys_misspelt_alike_do_not_become_one_key_twice() -> None:
+    song = "song: Lantern\ntempg: Lantern\ntemop: 120\nscenes: {verse: {gate: tight}}\n"
+    assert findings(judged({"lantern.yaml": song})) == [
+        "lantern.yaml:2:1: error unknown-key: `tempg` is no key of this block",
+        "lantern.yaml:2:8: error wrong-shape: `Lantern` is not a number",
+        "lantern.yaml:3:1: error unknown-key: `temop` is no key of this block",
+    ]
