@@ -278,4 +278,6 @@ class _Builder:
         span = start.to(end)
         if type(opened.event) is SequenceStartEvent:
             return Sequence(tuple(opened.items), span)
-        return Mapping(tuple(opened.items), span)
+        # A key that was put right may be there once more: what stands as written counts.
+        once = {item[0].text: item for item in opened.items if isinstance(item, tuple)}
+        return Mapping(tuple(once.values()), span)

@@ -250,7 +250,8 @@ def _missing_comma(char: str, text: str, at: Span, last: Scalar | None, key: str
     rest = text[at.column :]
     closes = min((n for n in (rest.find("}"), rest.find("]")) if n >= 0), default=-1)
     opens = min((n for n in (rest.find("{"), rest.find("[")) if n >= 0), default=len(rest))
-    if not space or not before or (last.span.line != at.line and not 0 <= closes < opens):
+    touching = text[: at.column - 1].endswith(word)
+    if not space or not before or not touching or (last.span.line != at.line and not 0 <= closes < opens):
         return None
     span = Span(at.path, at.line, at.column - len(word), at.line, at.column)
     return names.YAML_SYNTAX.at(span, f"a comma is missing before `{word}`", f"write `{before}, {word}: ...`")

@@ -20,10 +20,14 @@ def test_a_control_of_no_known_kind_may_have_a_cc_that_is_no_number() -> None:
     assert names(show) == ["wrong-shape definitions/spare.yaml:3"]
 
 
-@pytest.mark.parametrize(
-    "text", ["{", "song: Lantern\nscenes: {verse: [", "song: Lantern\nscenes:\n  verse: {a:"]
+OPEN = (
+    *("{", "{o", "[a", "{a b\n: c]", "{a: b c\n: d]\n"),
+    *("song: Lantern\nscenes: {verse: [", "song: Lantern\nscenes:\n  verse: {a:"),
 )
-def test_a_file_that_ends_inside_brackets_without_a_line_break_has_its_finding_inside_it(text: str) -> None:
+
+
+@pytest.mark.parametrize("text", OPEN)
+def test_what_is_said_of_an_open_bracket_has_its_place_in_the_file(text: str) -> None:
     show = judged({"lantern.yaml": text})
 
     assert misplaced(show, {"lantern.yaml": text.encode()}) == []
@@ -75,3 +79,9 @@ def test_a_change_to_a_scene_that_could_not_be_read_says_nothing_more(song: str,
     changes = "changes: {lantern: {scenes: {verse: {gate: loose}}}}\n"
 
     assert names(judged({"lantern.yaml": song, "rigs/a-rig.yaml": RIG + changes})) == [said]
+
+
+def test_a_key_put_right_that_is_there_once_more_is_read_once() -> None:
+    song = "song: Lantern\ntempo: [{at: bar 1, bpm:multi.der 13, bpm: 126}]\nscenes:\n  verse: {at: bar 1}\n"
+
+    assert names(judged({"lantern.yaml": song})) == ["yaml-syntax lantern.yaml:2"]
