@@ -48,9 +48,7 @@ def read_show(folder: Path) -> tuple[ShowFiles, list[Diagnostic]]:
     unlisted: set[str] = set()
     paths = _paths(folder, found, broken, unlisted)
     if len(paths) > MOST_FILES:
-        message = f"the show has {len(paths)} files; {MOST_FILES} are the most that are read"
-        too_many = names.TOO_LARGE.at(whole_file(SHOW_FILE), message, "split it into several shows")
-        return ShowFiles({}, frozenset(), frozenset()), [too_many]
+        return _too_many(len(paths))
     for path in paths:
         read = _read_text(folder / path, path)
         if isinstance(read, SourceFile):
@@ -59,6 +57,127 @@ def read_show(folder: Path) -> tuple[ShowFiles, list[Diagnostic]]:
             broken.add(path)
             found.append(read)
     return ShowFiles(texts, frozenset(broken), frozenset(unlisted)), found
+
+
+class RevisionError(ValueError):
+    """A revision of a folder that git cannot give; the message says why."""
+
+
+def read_revision(folder: Path, revision: str) -> tuple[ShowFiles, list[Diagnostic]]:
+    """A show as it was at a revision of the git repository that its folder lies in; nothing is checked out.
+
+    Within the same bounds as a folder. Raises RevisionError where git has no such revision of it.
+    """
+    commit = _commit(folder, revision)
+    found: list[Diagnostic] = []
+    broken: set[str] = set()
+    blobs: dict[str, tuple[str, str, int]] = {}
+    for below in _FOLDERS:
+        for entry, blob in _tree(folder, f"{commit}:./{below}").items():
+            if _is_ours(entry, below, found, broken):
+                blobs[f"{below}/{entry}" if below else entry] = blob
+    if SHOW_FILE not in blobs and SHOW_FILE not in broken:
+        message = f"there is no show.yaml here at {revision}"
+        found.append(names.FILE_UNREADABLE.at(whole_file(SHOW_FILE), message, "name a later revision"))
+    if len(blobs) > MOST_FILES:
+        return _too_many(len(blobs))
+    texts: dict[str, SourceFile] = {}
+    readable = {path: blob for path, blob in blobs.items() if _refused(path, blob, found, broken) is None}
+    for path, data in _contents(folder, readable).items():
+        read = _decoded(data, path)
+        if isinstance(read, SourceFile):
+            texts[path] = read
+        else:
+            broken.add(path)
+            found.append(read)
+    return ShowFiles(texts, frozenset(broken), frozenset()), found
+
+
+def _too_many(count: int) -> tuple[ShowFiles, list[Diagnostic]]:
+    message = f"the show has {count} files; {MOST_FILES} are the most that are read"
+    too_many = names.TOO_LARGE.at(whole_file(SHOW_FILE), message, "split it into several shows")
+    return ShowFiles({}, frozenset(), frozenset()), [too_many]
+
+
+def _refused(
+    path: str, blob: tuple[str, str, int], found: list[Diagnostic], broken: set[str]
+) -> Diagnostic | None:
+    """What keeps a revision's file from being read, if anything; it is said and the path marked."""
+    mode, _, size = blob
+    if mode not in ("100644", "100755"):
+        refused = _unreadable(path, "it is not an ordinary file")
+    elif size > MOST_BYTES:
+        refused = _too_large(path)
+    else:
+        return None
+    broken.add(path)
+    found.append(refused)
+    return refused
+
+
+def _too_large(path: str) -> Diagnostic:
+    message = f"the file is larger than {MOST_BYTES // 1024} KiB"
+    return names.TOO_LARGE.at(whole_file(path), message, "split it, or check that it is a show's file")
+
+
+def _commit(folder: Path, revision: str) -> str:
+    """The commit that a revision names, where the folder is in it."""
+    if not folder.is_dir():
+        raise RevisionError(f"there is no folder {folder}")
+    if _git(folder, "rev-parse", "--is-inside-work-tree") is None:
+        raise RevisionError(f"{folder} lies in no git repository")
+    ended = ("--verify", "--quiet", "--end-of-options")
+    commit = _git(folder, "rev-parse", *ended, f"{revision}^{{commit}}")
+    if commit is None:
+        raise RevisionError(f"git knows no revision {revision} here")
+    at = commit.decode("ascii").strip()
+    if _git(folder, "rev-parse", *ended, f"{at}:./") is None:
+        raise RevisionError(f"{folder} is not there at {revision}")
+    return at
+
+
+def _tree(folder: Path, tree: str) -> dict[str, tuple[str, str, int]]:
+    """A folder's entries at a revision, sorted: mode, object and size (0 for a folder); none where it is not."""
+    listed = _git(folder, "ls-tree", "-z", "-l", tree)
+    entries: dict[str, tuple[str, str, int]] = {}
+    for row in (listed or b"").split(b"\0"):
+        about, _, name = row.partition(b"\t")
+        if name:
+            mode, _, blob, size = about.decode("ascii").split()
+            number = int(size) if size.isdecimal() else 0
+            entries[name.decode("utf-8", errors="replace")] = (mode, blob, number)
+    return dict(sorted(entries.items()))
+
+
+def _contents(folder: Path, blobs: Mapping[str, tuple[str, str, int]]) -> dict[str, bytes]:
+    """The bytes of each file, read in one go."""
+    if not blobs:
+        return {}
+    asked = "".join(f"{blob}\n" for _, blob, _ in blobs.values())
+    given = _git(folder, "cat-file", "--batch", asked=asked.encode("ascii"))
+    if given is None:
+        raise RevisionError("git could not read the files of that revision")
+    out: dict[str, bytes] = {}
+    at = 0
+    for path, (_, _, size) in blobs.items():
+        begins = given.index(b"\n", at) + 1
+        out[path] = given[begins : begins + size]
+        at = begins + size + 1
+    return out
+
+
+def _git(folder: Path, *args: str, asked: bytes = b"") -> bytes | None:
+    """What git answers; None where it refuses."""
+    import subprocess
+
+    # A hook's own repository would be asked instead of the folder's.
+    kept = {k: v for k, v in os.environ.items() if not k.startswith("GIT_")}
+    command = ["git", "-C", str(folder), *args]
+    try:
+        ran = subprocess.run(command, input=asked, capture_output=True, env=kept, check=False)
+    except FileNotFoundError:
+        raise RevisionError("git is not installed here") from None
+    return ran.stdout if ran.returncode == 0 else None
 
 
 def stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
@@ -141,8 +260,7 @@ def _read_text(place: Path, path: str) -> SourceFile | Diagnostic:
     except OSError as error:
         return _unreadable(path, f"it cannot be read: {error.strerror or error}")
     if len(data) > MOST_BYTES:
-        message = f"the file is larger than {MOST_BYTES // 1024} KiB"
-        return names.TOO_LARGE.at(whole_file(path), message, "split it, or check that it is a show's file")
+        return _too_large(path)
     return _decoded(data, path)
 
 

@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+from switchmatrix.bind.acceptances import accept
 from switchmatrix.bind.whole import Model, Roots, bind
 from switchmatrix.checks import CHECKS
 from switchmatrix.compile.pairs import pair_troubles
@@ -16,6 +17,7 @@ from switchmatrix.compile.transition import Steps
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, has_errors, merged
 from switchmatrix.files import SHOW_FILE, ShowFiles, read_show
+from switchmatrix.model.show import Show
 from switchmatrix.source import whole_file
 from switchmatrix.states.runs import work_out
 from switchmatrix.states.show import Run, ShowStates
@@ -39,6 +41,13 @@ class Judged:
         """Whether a plan can be made."""
         return not has_errors(self.found)
 
+    @property
+    def worked_out(self) -> ShowStates:
+        """The states of a sound show; ValueError where the show has an error."""
+        if not self.sound or self.states is None:
+            raise ValueError("a show with errors has no plan")
+        return self.states
+
 
 @contextmanager
 def _no_collector() -> Iterator[None]:
@@ -55,29 +64,37 @@ def _no_collector() -> Iterator[None]:
 
 def judge(folder: Path) -> Judged:
     """Read, bind, work out all states, and judge them."""
+    return judge_read(*read_show(folder))
+
+
+def judge_read(files: ShowFiles, read: list[Diagnostic]) -> Judged:
+    """The same for a show whose files have been read, with what reading them found."""
     with _no_collector():
-        files, found = read_show(folder)
+        found = [*read]
         nodes = read_nodes(files, found)
         model = bind(roots_of(nodes, files.unlisted), found)
         states = work_out(model, found) if model.show is not None else None
         if states is not None:
             found += judge_pairs(states)
             found += [d for d in check(states) if not _follows(d, found)]
-        return Judged(files, nodes, model, states, merged(found, _rigs_of(model)))
+        found = merged(found, _rigs_of(model))
+        if model.show is not None:
+            found = accept(found, model.show.accepted)
+        return Judged(files, nodes, model, states, found)
 
 
 def plan(judged: Judged) -> tuple[LegPlan, ...]:
     """The messages of every leg on each of its rigs; ValueError where the show has an error."""
-    if not judged.sound or judged.states is None:
-        raise ValueError("a show with errors has no plan")
+    states = judged.worked_out
     with _no_collector():
-        return tuple(plan_run(run) for run in judged.states.runs)
+        return tuple(plan_run(run, states.show) for run in states.runs)
 
 
-def plan_run(run: Run) -> LegPlan:
+def plan_run(run: Run, show: Show) -> LegPlan:
     """The messages of one leg on one rig."""
     steps = Steps()
-    return LegPlan(run.leg, run.rig, tuple(plan_song(run.rig, n, song, steps) for n, song in run.songs))
+    songs = tuple(plan_song(run.rig, n, song, steps, show) for n, song in run.songs)
+    return LegPlan(run.leg, run.rig, songs)
 
 
 def kind_of(path: str) -> str:

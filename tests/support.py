@@ -73,7 +73,7 @@ def timed(show: Judged, id: str, label: str, after: str | None = None, rig: str 
     known: Known = nothing_known(run.rig)
     if after is not None:
         known = settled_rig(run.rig, visit(states, after).state)
-    return list(schedule(run.rig, transition(known, visit(states, label).state)).messages)
+    return list(schedule(run.rig, transition(run.rig, known, visit(states, label).state)).messages)
 
 
 def sent(show: Judged, id: str, label: str, after: str | None = None, rig: str | None = None) -> list[str]:

@@ -33,7 +33,7 @@ def test_the_readme_shows_what_comes(
 
 
 def test_the_readme_shows_its_commands() -> None:
-    assert [command.split()[0] for command, _ in SHOWN] == ["check", "messages", "state", "compile"]
+    assert [command.split()[0] for command, _ in SHOWN] == ["check", "messages", "state", "chart", "compile"]
 
 
 def test_the_readme_shows_the_finding_of_a_misspelt_word(tmp_path: Path) -> None:

@@ -5,42 +5,27 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from switchmatrix.bind.fields import Fields, whole
+from switchmatrix.bind.carriers import also_ccs, byte_of, carrier_of, cc_number
+from switchmatrix.bind.collisions import collisions
+from switchmatrix.bind.fields import Fields
 from switchmatrix.bind.naming import CONTROL_WORDS, name
-from switchmatrix.bind.scales import named_scale, scale_of, switch_codes
-from switchmatrix.controls import most_code, numbers, times
-from switchmatrix.definition.controls import (
-    CHOICE,
-    SWITCH,
-    Carrier,
-    CcCarrier,
-    Control,
-    Named,
-    ProgramCarrier,
-)
-from switchmatrix.definition.definition import Definition
-from switchmatrix.definition.programs import Programs, Repeat
-from switchmatrix.definition.values import Misread, Quantity
+from switchmatrix.bind.pace import wait_us
+from switchmatrix.bind.programs import programs_of
+from switchmatrix.bind.resets import with_resets
+from switchmatrix.bind.scales import named_scale, scale_of, switch_codes, toggle_of
+from switchmatrix.controls import numbers
+from switchmatrix.definition.carriers import CcCarrier, ProgramCarrier, least_code, most_code
+from switchmatrix.definition.controls import CHOICE, MAIN, SWITCH, Control, Named
+from switchmatrix.definition.definition import Definition, Identity
+from switchmatrix.definition.programs import Programs
 from switchmatrix.diagnostics import names
-from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
-from switchmatrix.midi.numbers import PanelNumber
+from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.model.settings import PATCH
 from switchmatrix.source import Span
 from switchmatrix.syntax.nodes import Mapping, Node, Scalar
 
 TOLERANCE = Fraction(2, 100)
 """The part of a value that may be missed without a warning, where a control says nothing."""
-
-LONGEST_SETTLE_MS = 60_000
-"""The longest that a recall may take: past that no change comes in time."""
-
-NO_CONTROLS = {
-    **dict.fromkeys(range(120, 128), "a channel mode message"),
-    **dict.fromkeys((0, 32), "bank select"),
-    **dict.fromkeys((6, 38, 96, 97), "data entry for a parameter number"),
-    **dict.fromkeys((98, 99, 100, 101), "a parameter number"),
-}
-"""CC numbers that mean something else (MIDI Association, Control Change Messages, Table 3)."""
 
 
 def bind_definition(id: str, root: Node, found: list[Diagnostic]) -> Definition | None:
@@ -57,15 +42,25 @@ def bind_definition(id: str, root: Node, found: list[Diagnostic]) -> Definition 
             _crosspoints(fields, controls, broken)
         elif section.text == "loops":
             _loops(fields, controls)
-    _clashes(controls, found)
-    programs = _programs(fields, controls, broken)
+    collisions(controls, found)
+    controls = with_resets(fields, controls, broken)
+    programs = programs_of(fields, controls, broken)
     if programs is None and (fields.has("programs") or any(c.stored for c in controls)):
         broken.add(PATCH)
+    _program_banks(controls, programs, broken, found)
     hazard = fields.text("hazard")
     stored_hazard = next((c.hazard for c in controls if c.hazard and c.stored), None)
-    title = fields.text("definition") or id
     return Definition(
-        id, title, programs, tuple(controls), hazard or stored_hazard, frozenset(broken), root.span
+        id=id,
+        title=fields.text("definition") or id,
+        programs=programs,
+        controls=tuple(controls),
+        hazard=hazard or stored_hazard,
+        broken=frozenset(broken),
+        span=root.span,
+        gap_us=wait_us(fields, "gap") or 0,
+        clock=fields.yes("clock"),
+        identity=_identity(fields),
     )
 
 
@@ -84,12 +79,14 @@ def _control(key: Scalar, node: Node, found: list[Diagnostic]) -> Control | None
         return None
     fields = Fields(node, found)
     kind = fields.text("kind")
-    if kind is None or any(fields.broken(k) for k in ("main", "stored", "hazard")):
+    unread = ("main", "stored", "hazard", "channel", "moved-by", "writes", "resets")
+    if kind is None or any(fields.broken(k) for k in unread):
         return None
-    carrier = _carrier(key, fields)
-    if carrier is None:
+    carrier, also, settle_us = carrier_of(key, kind, fields), also_ccs(fields), wait_us(fields, "settle")
+    if carrier is None or also is None or settle_us is None:
         return None
-    scale = scale_of(kind, key, fields, most_code(carrier))
+    toggle, sound = toggle_of(fields, carrier)
+    scale = scale_of(kind, key, fields, least_code(carrier), most_code(carrier), toggle) if sound else None
     tolerance = _tolerance(fields)
     if scale is None or tolerance is None:
         return None
@@ -104,35 +101,13 @@ def _control(key: Scalar, node: Node, found: list[Diagnostic]) -> Control | None
         loop=None,
         hazard=fields.text("hazard"),
         span=key.span,
+        channel=fields.text("channel") or MAIN,
+        toggle=toggle,
+        also=also,
+        settle_us=settle_us,
+        moved_by_player=fields.yes("moved-by"),
+        writes=fields.yes("writes"),
     )
-
-
-def _carrier(key: Scalar, fields: Fields) -> Carrier | None:
-    """The one carrier that the control names."""
-    if fields.broken("cc") or fields.broken("program"):
-        return None
-    given = [carrier for carrier in ("cc", "program") if fields.has(carrier)]
-    if len(given) != 1:
-        message = f"`{key.text}` names {'no carrier' if not given else 'two carriers'}"
-        help = "say how its code travels: `cc: 80`, or `program: yes`"
-        fields.found.append(names.CARRIER_WRONG.at(key.span, message, help))
-        return None
-    if given == ["program"]:
-        return ProgramCarrier()
-    scalar = fields.scalar("cc")
-    number = None if scalar is None else cc_number(scalar, fields.found)
-    return None if number is None else CcCarrier(number)
-
-
-def cc_number(scalar: Scalar, found: list[Diagnostic]) -> int | None:
-    """A CC number that may carry a control."""
-    number = whole(scalar, 0, 127, "the CC number", found)
-    if number in NO_CONTROLS:
-        message = f"CC {number} is no control: it is {NO_CONTROLS[number]}"
-        help = "look in the maker's implementation chart for the control's own number"
-        found.append(names.CC_RESERVED.at(scalar.span, message, help))
-        return None
-    return number
 
 
 def _tolerance(fields: Fields) -> Fraction | None:
@@ -147,8 +122,22 @@ def _tolerance(fields: Fields) -> Fraction | None:
     return Fraction(quantity.number) / 100
 
 
-def _plain(label: str, kind: str, scale: Named, number: int, stored: bool, span: Span) -> Control:
-    return Control(label, kind, scale, CcCarrier(number), stored, False, TOLERANCE, None, None, span)
+def _plain(label: str, kind: str, scale: Named, number: int, block: Fields, span: Span) -> Control:
+    """A crosspoint's output or a loop: a control whose carrier is a CC."""
+    return Control(
+        name=label,
+        kind=kind,
+        scale=scale,
+        carrier=CcCarrier(number),
+        stored=block.yes("stored"),
+        main=False,
+        tolerance=TOLERANCE,
+        loop=None,
+        hazard=None,
+        span=span,
+        channel=block.text("channel") or MAIN,
+        settle_us=wait_us(block, "settle") or 0,
+    )
 
 
 def _crosspoints(fields: Fields, controls: list[Control], broken: set[str]) -> None:
@@ -158,11 +147,11 @@ def _crosspoints(fields: Fields, controls: list[Control], broken: set[str]) -> N
         output = Fields(node, fields.found) if isinstance(node, Mapping) else None
         scalar = output.scalar("cc") if output is not None else None
         number = cc_number(scalar, fields.found) if scalar is not None else None
-        scale = named_scale(output, "inputs", 127) if output is not None else None
+        scale = named_scale(output, "inputs", 0, 127) if output is not None else None
         if label is None or output is None or number is None or scale is None:
             broken.add(key.text)
             continue
-        controls.append(_plain(label, CHOICE, scale, number, output.yes("stored"), key.span))
+        controls.append(_plain(label, CHOICE, scale, number, output, key.span))
 
 
 def _loops(fields: Fields, controls: list[Control]) -> None:
@@ -170,103 +159,63 @@ def _loops(fields: Fields, controls: list[Control]) -> None:
     loops = fields.block("loops")
     if loops is None:
         return
-    codes = switch_codes(loops, 127)
+    codes = switch_codes(loops, 0, 127)
     for position, scalar in enumerate(loops.scalars("cc"), 1):
         number = cc_number(scalar, fields.found)
         if number is not None and codes is not None:
-            label = f"loop-{position}"
-            plain = _plain(label, SWITCH, codes, number, loops.yes("stored"), scalar.span)
+            plain = _plain(f"loop-{position}", SWITCH, codes, number, loops, scalar.span)
             controls.append(replace(plain, loop=position))
 
 
-def _clashes(controls: list[Control], found: list[Diagnostic]) -> None:
-    """Two controls of one name or one carrier, and two main switches."""
-    seen: dict[object, Control] = {}
+def _program_banks(
+    controls: list[Control], programs: Programs | None, broken: set[str], found: list[Diagnostic]
+) -> None:
+    """On a device with banks, a control that travels as a program says its bank; on any other it cannot."""
+    if PATCH in broken:
+        return
+    banked = programs is not None and programs.bank is not None
     for control in controls:
-        keys: list[tuple[object, str]] = [
-            (control.carrier, _carrier_text(control)),
-            (control.name, "the name"),
-        ]
-        if control.main:
-            keys.append(("main switch", "the main switch"))
-        for key, what in keys:
-            first = seen.setdefault(key, control)
-            if first is not control:
-                message = f"`{control.name}` and `{first.name}` both have {what}"
-                related = (Related(first.span, f"`{first.name}` has it here"),)
-                help = "each control needs its own; look in the maker's implementation chart"
-                if key == "main switch":
-                    help = "keep `main: yes` on one of them"
-                elif key == control.name:
-                    message, help = f"two controls are called `{control.name}`", "rename one of them"
-                found.append(names.CARRIER_TWICE.at(control.span, message, help, related))
+        if not isinstance(control.carrier, ProgramCarrier) or (control.carrier.bank is not None) == banked:
+            continue
+        if banked:
+            message = f"`{control.name}` travels as a program change, and the device has banks"
+            help = "say which bank its programs lie in, counted from 1: `bank: 3`"
+        else:
+            message = f"`{control.name}` has a `bank`, and the device's programs have no bank select"
+            help = "take it away, or say `bank: cc0`, `cc32` or `both` under `programs`"
+        found.append(names.CARRIER_WRONG.at(control.span, message, help))
 
 
-def _carrier_text(control: Control) -> str:
-    match control.carrier:
-        case CcCarrier(number):
-            return f"CC {number}"
-        case ProgramCarrier():
-            return "the program change for carrier"
-
-
-def _programs(fields: Fields, controls: list[Control], broken: set[str]) -> Programs | None:
-    block = fields.block("programs")
+def _identity(fields: Fields) -> Identity | None:
+    """The reply to the Identity Request; None where the box has none or it is written wrongly."""
+    block = fields.block("identity")
     if block is None:
-        stored = next((c for c in controls if c.stored), None)
-        if stored is not None and not fields.has("programs"):
-            message = f"`{stored.name}` is stored, but the device has no programs to store it in"
-            fields.found.append(
-                names.REPEAT_MISSING.at(stored.span, message, "write `programs:`, or take `stored` away")
+        return None
+    manufacturer = _bytes(block, "manufacturer", 127)
+    version = _bytes(block, "version", 127) if block.has("version") else ()
+    codes = [_bytes(block, key, 16383) for key in ("family", "member")]
+    if manufacturer is None or version is None or codes[0] is None or codes[1] is None:
+        return None
+    if len(manufacturer) != (3 if manufacturer[0] == 0 else 1):
+        message = "a maker's number is one byte, or three that begin with 0"
+        node = block.node.get("manufacturer")
+        span = node.span if node is not None else block.span
+        help = "write it like `[0x7D]` or `[0, 0x21, 0x09]`"
+        fields.found.append(names.BAD_VALUE.at(span, message, help))
+        return None
+    return Identity(manufacturer, codes[0][0], codes[1][0], version or None)
+
+
+def _bytes(block: Fields, key: str, most: int) -> tuple[int, ...] | None:
+    """The numbers under a key; None and a finding where one is too large."""
+    out = []
+    for scalar in block.scalars(key):
+        number = byte_of(scalar)
+        if number > most:
+            message = f"`{key}` is {scalar.text}; it goes from 0 to {most}"
+            block.found.append(
+                names.NUMBER_OUTSIDE.at(scalar.span, message, f"write a number from 0 to {most}")
             )
-        return None
-    count, first = block.whole("count", 1, 128), block.whole("first", 0, 1)
-    settle_us = _settle_us(block)
-    repeat, toggled = _repeat(block, controls, broken)
-    if count is None or first is None or settle_us is None or repeat is None:
-        return None
-    return Programs(count, PanelNumber(first), settle_us, repeat, toggled, block.span)
-
-
-def _settle_us(block: Fields) -> int | None:
-    """The settle in microseconds, rounded up; 0 where none is given."""
-    scalar = block.scalar("settle")
-    if scalar is None:
-        return None if block.broken("settle") else 0
-    value = times.read(scalar.text, numbers.parse(scalar.text))
-    within = isinstance(value, Quantity) and value.unit == "ms" and value.number <= LONGEST_SETTLE_MS
-    if isinstance(value, Misread) or not isinstance(value, Quantity) or not within:
-        message = f"`{scalar.text}` is no time to settle in"
-        block.found.append(names.BAD_VALUE.at(scalar.span, message, "write it like `35 ms`"))
-        return None
-    return -((-Fraction(value.number) * 1000).__floor__())
-
-
-def _repeat(block: Fields, controls: list[Control], broken: set[str]) -> tuple[Repeat | None, str | None]:
-    scalar = block.scalar("repeat")
-    if scalar is None:
-        if any(c.stored for c in controls) and not block.broken("repeat"):
-            message = "it is not said what a repeated program does, and controls are stored"
-            help = (
-                "write `repeat: recalls`, `repeat: nothing` or `repeat: toggles CONTROL`: call the same "
-                "program twice on the box, with an edit in between, and look"
-            )
-            block.found.append(names.REPEAT_MISSING.at(block.span, message, help))
-            return None, None
-        return (None if block.broken("repeat") else Repeat.RECALLS), None
-    word, _, control = scalar.text.partition(" ")
-    if word == "toggles" and control:
-        known = [c.name for c in controls if c.kind == SWITCH]
-        if control in broken:
-            return None, None
-        if control in known:
-            return Repeat.TOGGLES, control
-        message = f"`{control}` is no switch of this definition"
-        block.found.append(names.UNKNOWN_NAME.at(scalar.span, message, "name one of its switches"))
-        return None, None
-    if scalar.text in ("nothing", "recalls"):
-        return Repeat(scalar.text), None
-    message = f"`{scalar.text}` does not say what a repeated program does"
-    help = "write `recalls`, `nothing`, or `toggles CONTROL`"
-    block.found.append(names.BAD_VALUE.at(scalar.span, message, help))
-    return None, None
+            return None
+        out.append(number)
+    return tuple(out) or None

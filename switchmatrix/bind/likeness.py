@@ -1,7 +1,8 @@
-"""A rig that starts from another: its own entries over those of the rig it is like."""
+"""A rig that starts from another: its own entries over those of that rig, less what it leaves out."""
 
 from __future__ import annotations
 
+from switchmatrix.bind.without import less
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.diagnostics.nearest import did_you_mean
@@ -50,7 +51,8 @@ def _whole(
     base, made_of = _whole(like.text, roots, [*above, id], found)
     if not isinstance(base, Mapping):
         return Broken(root.span), [id, *made_of]
-    own = tuple((key, value) for key, value in root.entries if key.text != "like")
+    base = less(base, root, found)
+    own = tuple((key, value) for key, value in root.entries if key.text not in ("like", "without"))
     return _over(base, Mapping(own, root.span)), [id, *made_of]
 
 

@@ -105,6 +105,17 @@ class Scope:
         ends = [(t, p.target) for t, p in self.translations.items() if isinstance(p, Passed)]
         return held | {end for pair in ends if held.intersection(pair) for end in pair}
 
+    def moved_by_player(self) -> frozenset[Target]:
+        """What the definitions say that the player moves; programs stand for the patch."""
+        moved: set[Target] = set()
+        for device in (*self.devices, *self.absents):
+            definition = self.definition(device)
+            if definition is not None:
+                moved.update(Target(device, c.name) for c in definition.controls if c.moved_by_player)
+                if definition.programs is not None and definition.programs.moved_by_player:
+                    moved.add(Target(device, PATCH))
+        return frozenset(moved)
+
     def triggers(self) -> frozenset[Target]:
         """Every trigger of the rig's devices and absent devices."""
         return frozenset(

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
+from switchmatrix.bind.acceptances import accepted
 from switchmatrix.bind.fields import Fields, scalars
 from switchmatrix.bind.naming import name
+from switchmatrix.bind.pace import budget, on_time
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.diagnostics.nearest import did_you_mean
@@ -47,7 +49,16 @@ def bind_show(
         found.append(
             names.VALUE_MISSING.at(span, "the show has no leg", "write one, with `rigs` and a `setlist`")
         )
-    return Show(fields.text("show") or "", named, tuple(legs), fields.span), changes
+    show = Show(
+        title=fields.text("show") or "",
+        rigs=named,
+        legs=tuple(legs),
+        span=fields.span,
+        on_time=bool(on_time(fields)),
+        budget=budget(fields),
+        accepted=accepted(fields, found),
+    )
+    return show, changes
 
 
 def _leg_name(key: Scalar, legs: list[Leg], found: list[Diagnostic]) -> str | None:

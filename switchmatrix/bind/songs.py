@@ -10,6 +10,7 @@ from switchmatrix.bind import places
 from switchmatrix.bind.fields import Fields
 from switchmatrix.bind.lines import Pairs, bind_lines
 from switchmatrix.bind.naming import OWN_KEYS, name
+from switchmatrix.bind.pace import budget, on_time
 from switchmatrix.bind.scope import Scope
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
@@ -24,6 +25,7 @@ MOST_SCENES = 500
 """The most scenes that a song may have, and the most standing scenes of a rig."""
 
 _SCENE_KEYS = OWN_KEYS | {"drop"}
+_OWN = ("at", "like", "remark", "instrument", "tempo", "land", "budget")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +65,9 @@ def bind_song(id: str, root: Node, found: list[Diagnostic]) -> SongSource | None
         order=_order(fields, scenes, broken, found),
         scenes=scenes,
         span=_first_line(fields.span),
+        on_time=on_time(fields),
+        budget=budget(fields),
+        tuning=_ref(fields.scalar("tuning")),
     )
     base = fields.node.get("base")
     whole = not broken and not fields.broken("scenes")
@@ -107,9 +112,7 @@ def _scenes(
         scenes.append(_scene(key, node, clock, found))
         pairs = node.entries if isinstance(node, Mapping) else ()
         lines[key.text] = tuple((k, v) for k, v in pairs if k.text not in _SCENE_KEYS)
-        refused = (
-            ("land", "budget", "drop") if under == "scenes" else ("land", "budget", "drop", "at", "tempo")
-        )
+        refused = ("drop",) if under == "scenes" else ("land", "budget", "drop", "at", "tempo")
         found.extend(_misplaced(k, under) for k, _ in pairs if k.text in refused)
     if not scenes and not broken and under == "scenes" and not fields.broken("scenes"):
         message = "the song has no scenes"
@@ -141,7 +144,17 @@ def _scene(key: Scalar, node: Node, clock: places.Clock, found: list[Diagnostic]
         help = "write the tempo in the song's `tempo` list, or take the scene's `at` away"
         found.append(names.TEMPO_BESIDE_PLACE.at(tempo.span, message, help))
     likes = tuple(Ref(s.text, s.span) for s in fields.scalars("like"))
-    return Scene(key.text, at, likes, fields.text("remark"), _ref(fields.scalar("instrument")), bpm, key.span)
+    return Scene(
+        name=key.text,
+        places=at,
+        likes=likes,
+        remark=fields.text("remark"),
+        instrument=_ref(fields.scalar("instrument")),
+        tempo=bpm,
+        span=key.span,
+        on_time=on_time(fields),
+        budget=budget(fields),
+    )
 
 
 def _order(
@@ -222,10 +235,7 @@ def bind_on_rig(
     base = bind_lines(in_song, source.base, found)
     refuse_triggers(scope, base, "the base", found)
     warn_hands(base, in_song.hands, "the base", found)
-    scenes = {
-        name: bind_lines(in_song, pairs, found, own_keys=("at", "like", "remark", "instrument", "tempo"))
-        for name, pairs in source.scenes.items()
-    }
+    scenes = {name: bind_lines(in_song, pairs, found, own_keys=_OWN) for name, pairs in source.scenes.items()}
     song = source.song
     used = [song.instrument, *(scene.instrument for scene in song.scenes)]
     for ref in dict.fromkeys(ref for ref in used if ref is not None):

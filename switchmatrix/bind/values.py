@@ -23,6 +23,12 @@ def meaning(scope: Scope, target: Target, scalar: Scalar, found: list[Diagnostic
     if control.hazard is not None:
         found.append(hazard(f"`{target}`", control.hazard, span))
         return None
+    if control.writes:
+        message = f"`{target}` writes the device's memory: no scene sends it"
+        help = "take the line out, and do it at the box itself"
+        related = (Related(control.span, "its definition says so"),)
+        found.append(names.WRITES_MEMORY.at(span, message, help, related))
+        return None
     if control.kind != TRIGGER:
         if text == "as stored":
             return _as_stored(control, target, span, found)

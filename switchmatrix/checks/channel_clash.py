@@ -1,48 +1,211 @@
-"""Two devices of one port that act on each other's messages."""
+"""Two devices of one port that act on each other's messages; or that only share a channel."""
 
 from __future__ import annotations
 
-from itertools import combinations
+from dataclasses import dataclass, replace
+from itertools import permutations
 
-from switchmatrix.definition.controls import CcCarrier, ProgramCarrier
+from switchmatrix.bind.carriers import taken
+from switchmatrix.compile.known import Known, all_in_doubt
+from switchmatrix.compile.sentence import hex_text
+from switchmatrix.compile.step import Step
+from switchmatrix.compile.transition import Steps, transition
+from switchmatrix.definition.carriers import Carrier, SysexCarrier
+from switchmatrix.definition.controls import Control
+from switchmatrix.definition.programs import BankSelect
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
-from switchmatrix.model.rig import Device
+from switchmatrix.model.rig import Device, Rig
+from switchmatrix.simulate.receiver import Receiver, receiver
+from switchmatrix.simulate.registers import BANK_LOWER, BANK_UPPER, WIDTH
+from switchmatrix.simulate.standing import DeviceNow
+from switchmatrix.simulate.stream import heard
 from switchmatrix.states.show import ShowStates
+from switchmatrix.states.state import State
+
+
+@dataclass(frozen=True, slots=True)
+class _Unit:
+    """The messages of a unit, and the first scene that sends it."""
+
+    steps: tuple[Step, ...]
+    scene: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Sent:
+    """A message of the show, and the first scene that sends it."""
+
+    step: Step
+    scene: str
 
 
 def channel_clash(show: ShowStates) -> list[Diagnostic]:
-    """Each pair of devices on one port and channel that have a message in common."""
-    found = []
+    """Each pair of devices on one port of which one acts on a message that is meant for the other.
+
+    What is sent from unknown to every state is heard by a simulated device, unit after unit: no message
+    of the show is another than one of these. Two that share a channel and never move each other are a hint.
+    """
+    found = [clash for rig in show.rigs for device in rig.devices for clash in _within(device)]
     for rig in show.rigs:
-        for one, other in combinations(rig.devices, 2):
-            if (one.port, one.channel) != (other.port, other.channel):
-                continue
-            common = sorted(_hears(one) & _hears(other), key=_number)
-            if common:
-                shown = ", ".join(common[:6]) + (" and more" if len(common) > 6 else "")
-                message = (
-                    f"`{one.name}` and `{other.name}` both listen on channel {one.channel} of `{one.port}` "
-                    f"and both act on {shown}"
-                )
-                help = "give one of them a channel of its own, on its front panel and here"
-                related = (Related(one.span, f"`{one.name}` is here"),)
-                found.append(names.CHANNEL_CLASH.at(other.span, message, help, related))
+        near = [pair for pair in permutations(rig.devices, 2) if _within_reach(*pair)]
+        if not near:
+            continue
+        sent = _messages(show, rig, {speaker.name for speaker, _ in near})
+        clashing: set[frozenset[str]] = set()
+        for speaker, listener in near:
+            clash = _clash(sent.get(speaker.name, {}), receiver(listener))
+            if clash is not None and frozenset((speaker.name, listener.name)) not in clashing:
+                clashing.add(frozenset((speaker.name, listener.name)))
+                found.append(_finding(speaker, listener, *clash))
+        found += [
+            _shared(one, other)
+            for one, other in near
+            if rig.devices.index(one) < rig.devices.index(other)
+            and not (one.omni or other.omni)
+            and frozenset((one.name, other.name)) not in clashing
+            and _channels(one) & _channels(other)
+        ]
     return found
 
 
-def _hears(device: Device) -> set[str]:
-    """The kinds of message that change the device."""
-    heard = {"program changes"} if device.definition.programs is not None else set()
+def _within(device: Device) -> list[Diagnostic]:
+    """Controls of one device that its definition keeps apart by channel and its rig does not."""
+    seen: dict[object, Control] = {}
+    clashing: dict[tuple[str, str], Diagnostic] = {}
     for control in device.definition.controls:
-        match control.carrier:
-            case CcCarrier(number):
-                heard.add(f"CC {number}")
-            case ProgramCarrier():
-                heard.add("program changes")
-    return heard
+        everywhere = device.omni or isinstance(control.carrier, SysexCarrier)
+        channel = None if everywhere else device.channel_of(control.channel)
+        for key, what in taken(control.carrier, control.also):
+            first = seen.setdefault((channel, key), control)
+            if first.channel == control.channel:
+                continue
+            message = f"`{first.name}` and `{control.name}` of `{device.name}` both act on {what}"
+            help = "each of the device's channels needs a number of its own, on its front panel and here"
+            if device.omni:
+                help = (
+                    f"`{device.name}` hears all channels (omni): turn that off on its front panel, and here"
+                )
+            related = tuple(Related(one.span, f"`{one.name}` is here") for one in (first, control))
+            finding = names.CHANNEL_CLASH.at(device.span, message, help, related)
+            clashing.setdefault((first.name, control.name), finding)
+    return list(clashing.values())
 
 
-def _number(kind: str) -> tuple[int, str]:
-    digits = kind.removeprefix("CC ")
-    return (int(digits), "") if digits.isdecimal() else (-1, kind)
+def _channels(device: Device) -> set[int]:
+    return {device.channel_of(name) for name in device.definition.channels}
+
+
+def _within_reach(speaker: Device, listener: Device) -> bool:
+    """Whether the listener could hear anything that is meant for the speaker."""
+    if speaker.port != listener.port:
+        return False
+    exclusive = _has_exclusive(speaker) and _has_exclusive(listener)
+    return listener.omni or exclusive or bool(_channels(speaker) & _channels(listener))
+
+
+def _has_exclusive(device: Device) -> bool:
+    """Whether system exclusive, which has no channel, moves the device."""
+    return any(isinstance(control.carrier, SysexCarrier) for control in device.definition.controls)
+
+
+def _messages(show: ShowStates, rig: Rig, speakers: set[str]) -> dict[str, dict[bytes, _Unit]]:
+    """Every unit of messages to these devices, each once."""
+    steps = Steps()
+    sent: dict[str, dict[bytes, _Unit]] = {}
+    for run in show.runs_of(rig):
+        for _, song in run.songs:
+            every = [(scene.scene, scene.state, ()) for scene in song.states]
+            fired = [(v.scene, v.state, v.triggers) for v in song.visits if v.triggers]
+            for label, state, triggers in (*every, *fired):
+                where = f"`{label}` of `{song.song.song.id}`"
+                for unit in _units(transition(rig, _in_doubt(rig, state), state, triggers, steps)):
+                    if unit[0].device in speakers:
+                        data = b"".join(step.data for step in unit)
+                        sent.setdefault(unit[0].device, {}).setdefault(data, _Unit(unit, where))
+    return sent
+
+
+def _in_doubt(rig: Rig, state: State) -> Known:
+    """All unknown, but that each toggle stands where it must be flipped."""
+    return Known(
+        tuple(
+            replace(
+                known,
+                controls=tuple(
+                    1 - want if control.toggle is not None and isinstance(want, int) else stands
+                    for control, want, stands in zip(
+                        device.device.definition.controls, device.wants, known.controls, strict=True
+                    )
+                ),
+            )
+            for known, device in zip(all_in_doubt(rig).devices, state.devices, strict=True)
+        )
+    )
+
+
+def _units(steps: tuple[Step, ...]) -> list[tuple[Step, ...]]:
+    starts = [n for n, step in enumerate(steps) if step.part == 1]
+    return [steps[start : start + steps[start].parts] for start in starts]
+
+
+def _clash(sent: dict[bytes, _Unit], listener: Receiver) -> tuple[_Sent, tuple[str, ...]] | None:
+    """The first message that moves something of the listener, and what it moves."""
+    for unit in sent.values():
+        now = listener.unit.start()
+        for step in unit.steps:
+            events = heard(step.data)
+            if any(listener.minds(event) for event in events):
+                before = now
+                now, told = listener.told(now, events)
+                moved = tuple(dict.fromkeys(name for event in told for name in event.moved))
+                if not moved and _chooses_bank(listener, before, now):
+                    moved = ("bank",)
+                if moved:
+                    return _Sent(step, unit.scene), moved
+    return None
+
+
+def _chooses_bank(listener: Receiver, before: DeviceNow, now: DeviceNow) -> bool:
+    """Whether the listener's next program would be looked up in a bank that nobody chooses anew."""
+    programs = listener.unit.definition.programs
+    if programs is None or programs.bank is None or programs.bank_always:
+        return False
+    minds = {BankSelect.MSB: (BANK_UPPER,), BankSelect.LSB: (BANK_LOWER,)}.get(
+        programs.bank, (BANK_UPPER, BANK_LOWER)
+    )
+    at = [row * WIDTH + register for row in range(len(listener.unit.rows)) for register in minds]
+    return any(before.registers[n] != now.registers[n] for n in at)
+
+
+def _finding(speaker: Device, listener: Device, sent: _Sent, moved: tuple[str, ...]) -> Diagnostic:
+    shown = ", ".join(f"`{name}`" for name in moved[:4]) + (" and more" if len(moved) > 4 else "")
+    message = (
+        f"`{speaker.name}` {sent.step.meaning} in {sent.scene}, and that message "
+        f"({hex_text(sent.step.data)}) also moves {shown} of `{listener.name}`, on the same port"
+    )
+    help = "give one of them a channel of its own, on its front panel and here"
+    if listener.omni:
+        help = f"`{listener.name}` hears all channels (omni): turn that off on its front panel, and here"
+    elif isinstance(_carrier(speaker, sent), SysexCarrier):
+        help = "give one of them a device id of its own, on its front panel and here"
+    related = (
+        Related(speaker.span, f"`{speaker.name}` is here"),
+        Related(sent.step.span, "this line brings the message"),
+    )
+    return names.CHANNEL_CLASH.at(listener.span, message, help, related)
+
+
+def _carrier(speaker: Device, sent: _Sent) -> Carrier | None:
+    moves = sent.step.moves
+    return next((c.carrier for c in speaker.definition.controls if c.name in moves), None)
+
+
+def _shared(one: Device, other: Device) -> Diagnostic:
+    channel = min(_channels(one) & _channels(other))
+    message = (
+        f"`{other.name}` and `{one.name}` share channel {channel} of `{one.port}`; "
+        "neither acts on what the show sends the other"
+    )
+    help = "nothing to do if that is meant; a channel each is easier to keep right"
+    return names.CHANNEL_SHARED.at(other.span, message, help, (Related(one.span, f"`{one.name}` is here"),))

@@ -15,7 +15,8 @@ def controller_reaches(show: ShowStates) -> list[Diagnostic]:
         for device in rig.devices:
             reached = reach(rig, device)
             moved = [f"`{device.definition.controls[n].name}`" for n in sorted(reached.controls)]
-            moved = ["its patch", *moved] if reached.programs else moved
+            moved = ["its patch", *moved] if reached.patch else moved
+            moved = ["its bank", *moved] if reached.bank and not reached.patch else moved
             if not moved:
                 continue
             message = (
@@ -25,7 +26,7 @@ def controller_reaches(show: ShowStates) -> list[Diagnostic]:
             related = tuple(
                 Related(c.span, f"`{c.name}` sends on channel {c.channel} of `{c.port}`")
                 for c in rig.controllers
-                if (c.port, c.channel) == (device.port, device.channel)
+                if c.port == device.port and (device.omni or c.channel in dict(device.channels).values())
             )
             found.append(names.CONTROLLER_REACHES.at(device.span, message, help, related))
     return found

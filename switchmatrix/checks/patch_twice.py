@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
+from switchmatrix.midi.numbers import Address
 from switchmatrix.model.settings import Patch
 from switchmatrix.states.show import ShowStates
 
@@ -13,9 +14,9 @@ def patch_twice(show: ShowStates) -> list[Diagnostic]:
     found = []
     for rig in show.rigs:
         for device in rig.devices:
-            first: dict[int, Patch] = {}
+            first: dict[Address, Patch] = {}
             for patch in device.patches:
-                other = first.setdefault(patch.program, patch)
+                other = first.setdefault(patch.address, patch)
                 if other is not patch:
                     message = (
                         f"`{patch.name}` and `{other.name}` of `{device.name}` are one patch, {patch.panel}"

@@ -3,10 +3,25 @@
 from __future__ import annotations
 
 from switchmatrix.controls import decode
-from switchmatrix.definition.controls import ProgramCarrier
+from switchmatrix.definition.carriers import ProgramCarrier
+from switchmatrix.definition.controls import Control
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
+from switchmatrix.model.rig import Device
+from switchmatrix.model.settings import Patch
 from switchmatrix.states.show import ShowStates
+
+
+def _shared(device: Device, control: Control, patch: Patch) -> bool:
+    """Whether the patch's program, on the channel that calls patches, also moves the control."""
+    programs, carrier = device.definition.programs, control.carrier
+    if programs is None or not isinstance(carrier, ProgramCarrier) or carrier.bank != patch.address.bank:
+        return False
+    if device.channel_of(control.channel) != device.channel_of(programs.channel):
+        return False
+    if control.toggle is not None:
+        return patch.address.program in (control.toggle.press, control.toggle.release)
+    return decode(control, patch.address.program) is not None
 
 
 def program_shared(show: ShowStates) -> list[Diagnostic]:
@@ -16,13 +31,11 @@ def program_shared(show: ShowStates) -> list[Diagnostic]:
         for device in rig.devices:
             for control in device.definition.controls:
                 for patch in device.patches:
-                    if (
-                        isinstance(control.carrier, ProgramCarrier)
-                        and decode(control, patch.program) is not None
-                    ):
+                    if _shared(device, control, patch):
                         message = (
-                            f"panel {patch.panel} (program {patch.program} on the wire) is both the patch "
-                            f"`{patch.name}` of `{device.name}` and a value of its control `{control.name}`"
+                            f"panel {patch.panel} (program {patch.address.program} on the wire) is both "
+                            f"the patch `{patch.name}` of `{device.name}` and a value of its control "
+                            f"`{control.name}`"
                         )
                         help = "store the patch under another number, or mend the control's codes"
                         related = (Related(control.span, f"`{control.name}` is here"),)

@@ -10,7 +10,10 @@ import click
 
 from switchmatrix import __version__
 
-COMMANDS = ("check", "explain", "compile", "messages", "state", "schema", "new", "manual", "stages")
+COMMANDS = (
+    *("check", "explain", "compile", "prove", "messages", "timing", "state"),
+    *("chart", "schema", "new", "manual", "stages"),
+)
 OUR_FAULT = 70
 
 
@@ -23,7 +26,7 @@ class _Commands(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
         if cmd_name not in COMMANDS:
             return None
-        command = importlib.import_module(f"switchmatrix.cli.{cmd_name}").command
+        command = importlib.import_module(f"switchmatrix.cli.{cmd_name.replace('-', '_')}").command
         if not isinstance(command, click.Command):
             raise TypeError(cmd_name)
         return command

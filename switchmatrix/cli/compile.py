@@ -15,6 +15,7 @@ from switchmatrix.cli.common import (
     sound_show,
     write_bytes,
 )
+from switchmatrix.cli.proving import report
 from switchmatrix.compile.plan import LegPlan, running_messages
 from switchmatrix.diagnostics import long
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Severity
@@ -24,6 +25,8 @@ from switchmatrix.emit.messages_json import messages_json
 from switchmatrix.emit.midi_files import song_files, stem
 from switchmatrix.emit.setlist import setlist
 from switchmatrix.pipeline import plan_run
+from switchmatrix.proof.run import prove
+from switchmatrix.states.show import Run
 
 RECORD = ".written"
 """Lists, in each folder, what compiling wrote there, so that the next run removes what it no longer makes."""
@@ -44,19 +47,23 @@ COLUMNS = ("leg", "rig", "songs", "scenes", "visits", "messages", "bytes", "warn
     show_default=True,
     help="1: a track for each device; 0: one track (for a rig of several ports, a file for each port).",
 )
-def command(show: Path, leg: str | None, rig: str | None, out: Path, smf_format: int) -> None:
+@click.option("--no-prove", is_flag=True, help="Do not prove first that every scene is reached.")
+def command(show: Path, leg: str | None, rig: str | None, out: Path, smf_format: int, no_prove: bool) -> None:
     """Compile SHOW into OUT/LEG/RIG: a MIDI file and a listing a song, a MIDI file for each state of a scene.
 
-    Without --leg and --rig: every leg on each of its rigs. Nothing is written where the show has an error.
+    Without --leg and --rig: every leg on each of its rigs. Nothing is written where the show has an error,
+    or where it cannot be proved that every scene is reached from every other.
     What an earlier compile wrote into a folder, and this one no longer makes there, is removed.
     """
     judged = sound_show(show)
     chosen = runs(judged, leg, rig)
+    if not no_prove:
+        _prove(chosen)
     progress = _Progress(len(chosen))
     files: dict[str, bytes] = {}
     rows = []
     for run in chosen:
-        plan = plan_run(run)
+        plan = plan_run(run, judged.worked_out.show)
         files |= _files(plan, smf_format)
         rows.append(_row(plan, judged.found))
         progress.step(f"{run.leg.name} on {run.rig.id}")
@@ -66,6 +73,16 @@ def command(show: Path, leg: str | None, rig: str | None, out: Path, smf_format:
         click.echo(long.render(warnings, judged.files.texts) + "\n" + counted(warnings), err=True)
     click.echo(_table([COLUMNS, *rows]), nl=False)
     click.echo(f"{len(files)} files written below {out}")
+
+
+def _prove(chosen: list[Run]) -> None:
+    """Prove each leg on each rig; where one fails, say why and write nothing."""
+    failed = [(proof, run.rig) for run in chosen if (proof := prove(run)).failed]
+    for proof, rig in failed:
+        click.echo("\n".join(report(proof, rig)), err=True)
+    if failed:
+        click.echo("\nnothing was written: `--no-prove` writes it all the same", err=True)
+        sys.exit(1)
 
 
 def _files(plan: LegPlan, smf_format: int) -> dict[str, bytes]:

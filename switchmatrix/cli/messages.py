@@ -20,6 +20,7 @@ from switchmatrix.compile.known import nothing_known, settled_rig
 from switchmatrix.compile.schedule import schedule
 from switchmatrix.compile.sentence import hex_text, sentences
 from switchmatrix.compile.transition import transition
+from switchmatrix.emit.listing import by_hand
 from switchmatrix.emit.messages_json import message_row, rows
 from switchmatrix.states.state import Trigger
 
@@ -56,10 +57,12 @@ def command(
     if after is not None:
         state_before, before = one_visit(states, after)
         known, triggers = settled_rig(run.rig, state_before), triggers_after(visit, before)
-    messages = schedule(run.rig, transition(known, state, triggers)).messages
+    messages = schedule(run.rig, transition(run.rig, known, state, triggers)).messages
     if form == "json":
         click.echo(rows(message_row(m) for m in messages), nl=False)
     elif form == "hex":
         click.echo("".join(f"{hex_text(m.step.data)}\n" for m in messages), nl=False)
     else:
+        for line in by_hand(run.rig) if after is None else ():
+            click.echo(line)
         click.echo("".join(f"{line}\n" for line in sentences(messages)) or "nothing to send\n", nl=False)

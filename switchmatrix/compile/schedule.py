@@ -1,20 +1,31 @@
-"""Messages in time: one at a time on a port, ports side by side, no device disturbed while it settles."""
+"""Messages in time: one at a time on a port, ports side by side, no device disturbed while it settles.
+
+Whenever a port is free it takes, of the messages that may go now, the one with the longest way still
+ahead of it (its device's waits and later messages, and what waits for those): longest tail first.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from switchmatrix.compile.transition import Step
-from switchmatrix.midi.wire import DIN_BYTE_US, USB_BYTE_US, wire_time_us
+from switchmatrix.compile.jobs import Job, covers, holds, jobs_of
+from switchmatrix.compile.step import Role, Step
+from switchmatrix.midi.wire import DIN_BYTE_US, USB_BYTE_US
 from switchmatrix.model.rig import Rig
 
 
 @dataclass(frozen=True, slots=True)
 class Busy:
-    """Until when ports and devices are still doing something, in microseconds; nothing where not named."""
+    """Until when ports and devices are still doing something, in microseconds; nothing where not named.
+
+    By the number of a mute of the rig: from when it `holds` (its `before` included), and when it may be
+    let go, since what it covers `lets_go` of it (its `after` included).
+    """
 
     ports: dict[str, int] = field(default_factory=dict)
     devices: dict[str, int] = field(default_factory=dict)
+    holds: dict[int, int] = field(default_factory=dict)
+    lets_go: dict[int, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,17 +54,84 @@ class Scheduled:
         return max(m.lands_us for m in self.messages) - min(m.starts_us for m in self.messages)
 
 
+def byte_times(rig: Rig) -> dict[str, int]:
+    """Microseconds that a byte takes on each port."""
+    return {port.name: USB_BYTE_US if port.usb else DIN_BYTE_US for port in rig.ports}
+
+
 def schedule(rig: Rig, steps: tuple[Step, ...], at_us: int = 0, busy: Busy | None = None) -> Scheduled:
-    """Each message as early as its port and its device allow, in the order given on each port."""
-    ports = dict(busy.ports) if busy is not None else {}
-    devices = dict(busy.devices) if busy is not None else {}
-    byte_us = {port.name: USB_BYTE_US if port.usb else DIN_BYTE_US for port in rig.ports}
-    out = []
-    for step in steps:
-        starts = max(at_us, ports.get(step.port, 0), devices.get(step.device, 0))
-        sent = starts + wire_time_us(len(step.data), byte_us[step.port])
-        lands = sent + step.settle_us
-        ports[step.port], devices[step.device] = sent, lands
-        out.append(Timed(step, starts, lands))
+    """Each message as early as its port, its device and what it waits for allow, from `at_us` on."""
+    board = _Board(rig, jobs_of(rig, steps, byte_times(rig)), at_us, busy or Busy())
+    out = [board.next() for _ in steps]
     out.sort(key=lambda timed: timed.starts_us)
-    return Scheduled(tuple(out), Busy(ports, devices))
+    return Scheduled(tuple(out), board.busy)
+
+
+class _Board:
+    """What is still to be sent, and until when each port and device is taken."""
+
+    def __init__(self, rig: Rig, jobs: list[Job], at_us: int, busy: Busy) -> None:
+        self.rig, self.jobs, self.at_us = rig, jobs, at_us
+        self.busy = Busy(dict(busy.ports), dict(busy.devices), dict(busy.holds), dict(busy.lets_go))
+        self.ready: dict[int, int] = {}
+        self.waiting = [len(job.after) for job in jobs]
+        self.earliest = [self._earliest(job.step) for job in jobs]
+        self.open: dict[tuple[str, int], int] = {}
+        for n, count in enumerate(self.waiting):
+            if count == 0:
+                self.ready[n] = self.earliest[n]
+
+    def _earliest(self, step: Step) -> int:
+        """When what is still going on lets a message go; a trigger waits until all of that is over."""
+        busy = self.busy
+        waits = [self.at_us, busy.devices.get(step.device, 0)]
+        for number, mute in enumerate(self.rig.mutes):
+            waits += [busy.holds.get(number, 0)] if covers(mute, step) else []
+            waits += [busy.lets_go.get(number, 0)] if holds(mute, step) else []
+        waits += busy.devices.values() if step.role is Role.TRIGGER else ()
+        return max(waits)
+
+    def next(self) -> Timed:
+        """Send one message more: the first port that can send something does."""
+        best: tuple[int, int, int] | None = None
+        for n, ready in self.ready.items():
+            step = self.jobs[n].step
+            owner = self.open.get((step.port, step.channel))
+            if owner is not None and owner != n:
+                continue
+            starts = max(ready, self.busy.ports.get(step.port, 0), self.at_us)
+            rank = (starts, -self.jobs[n].tail_us, n)
+            if best is None or rank < best:
+                best = rank
+        if best is None:
+            raise ValueError("the messages wait for each other in a circle")
+        return self._send(best[2], best[0])
+
+    def _send(self, n: int, starts: int) -> Timed:
+        job = self.jobs[n]
+        step, sent = job.step, starts + job.wire_us
+        del self.ready[n]
+        self._take(job, sent)
+        if step.parts > 1:
+            if step.part < step.parts:
+                self.open[step.port, step.channel] = n + 1
+            else:
+                del self.open[step.port, step.channel]
+        for follower, lag in job.before:
+            self.earliest[follower] = max(self.earliest[follower], sent + lag)
+            self.waiting[follower] -= 1
+            if self.waiting[follower] == 0:
+                self.ready[follower] = self.earliest[follower]
+        return Timed(step, starts, sent + step.settle_us)
+
+    def _take(self, job: Job, sent: int) -> None:
+        """A message has been sent: its port is free, its device and its mutes are not."""
+        step, busy = job.step, self.busy
+        busy.ports[step.port] = sent
+        busy.devices[step.device] = max(busy.devices.get(step.device, 0), sent + job.hold_us)
+        landed = sent + step.settle_us
+        for number, mute in enumerate(self.rig.mutes):
+            if holds(mute, step):
+                busy.holds[number] = max(busy.holds.get(number, 0), landed + mute.before_us)
+            if covers(mute, step):
+                busy.lets_go[number] = max(busy.lets_go.get(number, 0), landed + mute.after_us)

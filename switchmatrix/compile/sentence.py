@@ -16,7 +16,7 @@ def sentences(messages: Iterable[Timed]) -> list[str]:
     """A line each: when, which device does what, where it goes, its bytes, and the line that says so."""
     rows = [
         (
-            f"+{m.starts_us / 1000:.1f} ms",
+            f"{m.starts_us / 1000:+.1f} ms",
             f"{m.step.device} {m.step.meaning}",
             f"{m.step.port} ch {m.step.channel}",
             hex_text(m.step.data),

@@ -2,20 +2,37 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from switchmatrix.controls import cc, numbers, program, times, words
-from switchmatrix.definition.controls import (
-    TIME,
-    Carrier,
-    CcCarrier,
-    Control,
-    Named,
-    ProgramCarrier,
+from switchmatrix.controls import (
+    bend,
+    cc,
+    cc14,
+    note,
+    numbers,
+    parameter,
+    pressure,
+    program,
+    sysex,
+    times,
+    words,
 )
+from switchmatrix.definition.carriers import (
+    Cc14Carrier,
+    CcCarrier,
+    NoteCarrier,
+    ParameterCarrier,
+    PitchBendCarrier,
+    PressureCarrier,
+    ProgramCarrier,
+    SysexCarrier,
+)
+from switchmatrix.definition.controls import TIME, Control, Named
+from switchmatrix.definition.programs import BankSelect
 from switchmatrix.definition.values import MINUS_INFINITY, Misread, NoteValue, Quantity, Value, Word
 from switchmatrix.midi.messages import Message
-from switchmatrix.midi.numbers import WireChannel
+from switchmatrix.midi.numbers import Address, WireChannel, WireProgram
 
 
 def read(control: Control, text: str) -> Value | Misread:
@@ -93,19 +110,49 @@ def missed(control: Control, asked: Value, code: int) -> Fraction:
     return miss / base if base else miss
 
 
-def messages(carrier: Carrier, channel: WireChannel, code: int) -> tuple[Message, ...]:
-    """The messages that carry the code."""
-    match carrier:
-        case CcCarrier():
+@dataclass(frozen=True, slots=True)
+class Wire:
+    """Where a control's messages go: the channel, the device's id, the bank select still to be sent.
+
+    `was` is the code that the control is known to stand at, where it is known.
+    """
+
+    channel: WireChannel
+    id: int | None = None
+    was: int | None = None
+    bank: BankSelect | None = None
+
+
+def messages(control: Control, code: int, wire: Wire) -> tuple[Message, ...]:
+    """The messages that carry the code: a unit, which nothing on its channel comes between.
+
+    A toggle is pressed, whatever the code: it must be known to stand elsewhere.
+    """
+    if control.toggle is None:
+        return _carried(control, code, wire)
+    # `was` is a position: it says nothing of what the carrier was last sent.
+    wire = replace(wire, was=None)
+    pressed = _carried(control, control.toggle.press, wire)
+    release = control.toggle.release
+    return pressed if release is None else pressed + _carried(control, release, wire)
+
+
+def _carried(control: Control, code: int, wire: Wire) -> tuple[Message, ...]:
+    channel = wire.channel
+    match control.carrier:
+        case CcCarrier() as carrier:
             return cc.messages(carrier, channel, code)
-        case ProgramCarrier():
-            return program.messages(carrier, channel, code)
-
-
-def most_code(carrier: Carrier) -> int:
-    """The largest code that the carrier holds; the smallest is 0."""
-    match carrier:
-        case CcCarrier():
-            return cc.MOST
-        case ProgramCarrier():
-            return program.MOST
+        case Cc14Carrier() as carrier:
+            return cc14.messages(carrier, channel, code, wire.was)
+        case ParameterCarrier() as carrier:
+            return parameter.messages(carrier, channel, code)
+        case ProgramCarrier(bank):
+            return program.messages(Address(bank, WireProgram(code)), channel, wire.bank)
+        case NoteCarrier() as carrier:
+            return note.messages(carrier, channel, code)
+        case PitchBendCarrier():
+            return bend.messages(channel, code)
+        case PressureCarrier():
+            return pressure.messages(channel, code)
+        case SysexCarrier() as carrier:
+            return sysex.messages(carrier, code, wire.id)

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from switchmatrix.definition.controls import CcCarrier
+from switchmatrix.definition.carriers import CcCarrier
 from switchmatrix.midi.messages import ControlChange
 from switchmatrix.midi.numbers import WireChannel
-
-MOST = 127
 
 
 def messages(carrier: CcCarrier, channel: WireChannel, code: int) -> tuple[ControlChange, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from switchmatrix.definition.controls import SWITCH, TRIGGER, Control, Named
+from switchmatrix.definition.controls import MAIN, SWITCH, TRIGGER, Control, Named
 from switchmatrix.definition.definition import Definition
 from switchmatrix.model.rig import DoneWithout, Passed, Rig, Words
 from switchmatrix.model.settings import PATCH, Target
@@ -27,11 +27,68 @@ class Written:
 def show_schema(kind: str, written: Written) -> Schema:
     """The schema of one kind of the show's files."""
     if kind == "definition":
-        return schema(kind)
+        return _placed(schema(kind), _in_definitions(written.rigs))
     values = _lines(written.rigs)
     named: dict[str, Schema] = {name: {"$ref": f"#/$defs/line-{n}"} for n, name in enumerate(values, 1)}
     shapes = {f"line-{n}": shape for n, shape in enumerate(values.values(), 1)}
-    return schema(kind, Lines(named), {**_names(written), "lines": block(named), **shapes})
+    shape = schema(kind, Lines(named), {**_names(written), "lines": block(named), **shapes})
+    return _placed(shape, _in_rigs(written.rigs)) if kind == "rig" else shape
+
+
+_Places = dict[str, tuple[Schema, Schema]]
+"""Keys whose shape is the same in every show, each with that shape and the one with this show's names."""
+
+
+def _placed(shape: Schema, places: _Places) -> Schema:
+    """The schema with this show's names at the places; a line that has such a key's name stays as it is."""
+    placed: Schema = {}
+    for key, value in shape.items():
+        general, named = places.get(key, (None, None))
+        if named is not None and value == general:
+            placed[key] = named
+        elif isinstance(value, dict):
+            placed[key] = _placed(value, places)
+        elif isinstance(value, list):
+            placed[key] = [_placed(item, places) if isinstance(item, dict) else item for item in value]
+        else:
+            placed[key] = value
+    return placed
+
+
+def _in_rigs(rigs: tuple[Rig, ...]) -> _Places:
+    """What a mute may hold, and the names of a device's channels and of its switches that are flipped."""
+    definitions = [device.definition for rig in rigs for device in rig.devices]
+    toggles = sorted({c.name for d in definitions for c in d.controls if c.toggle is not None})
+    channels = sorted({MAIN, *(name for d in definitions for name in d.channels)})
+    places: _Places = {"channels": (each(ref("whole")), block(dict.fromkeys(channels, ref("whole"))))}
+    if toggles:
+        places["powers-up"] = (each(ref("on-off")), block(dict.fromkeys(toggles, ref("on-off"))))
+    holds = _holds(rigs)
+    if holds:
+        places["hold"] = (each(ref("value")), block(holds))
+    return places
+
+
+def _holds(rigs: tuple[Rig, ...]) -> dict[str, Schema]:
+    """Every control that can be set outright, by its dotted name (a main switch by its device's too)."""
+    values: dict[str, list[Schema]] = {}
+    for device in (device for rig in rigs for device in rig.devices):
+        for control in device.definition.controls:
+            if control.kind == TRIGGER or control.toggle is not None:
+                continue
+            target = Target(device.name, control.name)
+            words = [word for word, _ in control.scale.words] if isinstance(control.scale, Named) else []
+            shape = _enum(f"{target}: what is held", words) if words else ref("value")
+            for name in (str(target), *([device.name] if control.main else [])):
+                values.setdefault(name, []).append(shape)
+    return {name: _any(shapes) for name, shapes in sorted(values.items())}
+
+
+def _in_definitions(rigs: tuple[Rig, ...]) -> _Places:
+    """The controls that a choice may reset: offered, but a control that is being written is one too."""
+    controls = [c.name for rig in rigs for _, definition in _owners(rig) for c in definition.controls]
+    named = many({"anyOf": [_enum("a control of this definition", controls), ref("name")]})
+    return {"resets": (many(ref("name")), named)} if controls else {}
 
 
 def _enum(what: str, names: Iterable[str]) -> Schema:

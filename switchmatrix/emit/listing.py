@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from switchmatrix.compile.known import set_by_hand
 from switchmatrix.compile.plan import LegPlan, PlannedState, PlannedVisit, SongPlan
 from switchmatrix.compile.sentence import sentences
 from switchmatrix.definition.values import decimal
@@ -31,7 +32,12 @@ def _head(plan: LegPlan, song: SongPlan) -> list[str]:
         lines.append("tempo " + ", ".join(_tempo(mark) for mark in whole.tempos))
     if whole.remark is not None:
         lines.append(whole.remark)
-    return lines
+    return lines + by_hand(plan.rig)
+
+
+def by_hand(rig: Rig) -> list[str]:
+    """What a person sets before the first transition: switches that can only be flipped."""
+    return [f"set by hand before this: {device}.{control} {on}" for device, control, on in set_by_hand(rig)]
 
 
 def _tempo(mark: TempoMark) -> str:
@@ -70,6 +76,10 @@ def _scene(planned: PlannedState) -> list[str]:
 def _messages(planned: PlannedVisit | PlannedState) -> list[str]:
     if not planned.messages:
         return ["   nothing to send"]
-    count, time = len(planned.messages), planned.change_time_us / 1000
+    count, time, bound = len(planned.messages), planned.change_time_us / 1000, planned.bound_us / 1000
     said = "1 message" if count == 1 else f"{count} messages"
-    return [f"   {said}, landed after {time:.1f} ms", *(f"   {s}" for s in sentences(planned.messages))]
+    lines = [f"   {said}, landed after {time:.1f} ms (bound {bound:.1f} ms)"]
+    if isinstance(planned, PlannedVisit) and planned.on_time:
+        late = planned.late_us / 1000
+        lines.append(f"   lands {late:.1f} ms after its place" if late > 0 else "   lands on time")
+    return [*lines, *(f"   {s}" for s in sentences(planned.messages))]

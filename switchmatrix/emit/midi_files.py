@@ -5,10 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from switchmatrix.compile.plan import PlannedState, SongPlan
-from switchmatrix.compile.schedule import Timed
+from switchmatrix.compile.ticks import Placed, scene_ticks, song_ticks
 from switchmatrix.midi import smf
 from switchmatrix.midi.text import latin
-from switchmatrix.midi.wire import DIN_BYTE_US, USB_BYTE_US, wire_time_us
 from switchmatrix.model.rig import Device, Rig
 from switchmatrix.states.timeline import TICKS_PER_QUARTER, MeterChange, TempoChange, Timeline
 
@@ -34,16 +33,13 @@ def song_files(rig: Rig, song: SongPlan, format: int) -> dict[str, bytes]:
     """
     files: dict[str, bytes] = {}
     if song.states.placed:
-        ticks = _Ticks(rig, song.states.timeline)
-        for visit in song.visits:
-            ticks.place(visit.visit.tick or 0, visit.messages)
-        files |= _files(rig, stem(song), _conductor(song), ticks.placed, format)
+        placed = song_ticks(rig, song.states.timeline, song.visits)
+        files |= _files(rig, stem(song), _conductor(song), placed, format)
     for scene in song.scenes:
         label = slug(scene.scene.scene) + ("" if scene.scene.nth == 1 else f"@{scene.scene.nth}")
         name = f"{stem(song)}.scene-{scene.scene.position:02d}-{label}"
-        ticks = _Ticks(rig, _STEADY)
-        ticks.place(0, scene.messages)
-        files |= _files(rig, name, _scene_conductor(song, scene), ticks.placed, format)
+        placed = scene_ticks(rig, _STEADY, scene.messages)
+        files |= _files(rig, name, _scene_conductor(song, scene), placed, format)
     return files
 
 
@@ -68,42 +64,7 @@ def _scene_conductor(song: SongPlan, scene: PlannedState) -> Events:
     return [(0, _title(song)), *_time(_STEADY), (0, smf.meta(smf.MARKER, latin(scene.scene.label)))]
 
 
-class _Ticks:
-    """Messages at ticks: the first that is not before a message's moment and leaves all settles whole.
-
-    Rounding up may make messages queue on a port, so what counts is when a player's wire really
-    carries them: ports send one byte after another, in the order planned. Moments are in 960ths of
-    a microsecond, whole numbers at every tempo.
-    """
-
-    def __init__(self, rig: Rig, line: Timeline) -> None:
-        self.line = line
-        self.placed: list[tuple[Timed, int]] = []
-        self.byte_us = {port.name: USB_BYTE_US if port.usb else DIN_BYTE_US for port in rig.ports}
-        self.last: dict[str, int] = {}
-        self.free: dict[str, int] = {}
-        self.settled: dict[str, int] = {}
-
-    def place(self, tick: int, messages: tuple[Timed, ...]) -> None:
-        """Place a visit's messages, whose times count from `tick`."""
-        moment = self.line.moment(tick)
-        for message in messages:
-            step = message.step
-            earliest, free = moment + message.starts_us * TICKS_PER_QUARTER, self.free.get(step.port, 0)
-            settled = self.settled.get(step.device, 0)
-            if settled > free:
-                earliest = max(earliest, settled)
-            at = max(self.line.tick_not_before(earliest), self.last.get(step.port, 0))
-            wire_us = wire_time_us(len(step.data), self.byte_us[step.port])
-            sent = max(self.line.moment(at), free) + wire_us * TICKS_PER_QUARTER
-            self.last[step.port], self.free[step.port] = at, sent
-            self.settled[step.device] = sent + step.settle_us * TICKS_PER_QUARTER
-            self.placed.append((message, at))
-
-
-def _files(
-    rig: Rig, name: str, conductor: Events, placed: list[tuple[Timed, int]], format: int
-) -> dict[str, bytes]:
+def _files(rig: Rig, name: str, conductor: Events, placed: list[Placed], format: int) -> dict[str, bytes]:
     if format == 1:
         tracks = [smf.track(conductor)]
         tracks += [smf.track(_device_events(rig, device, placed)) for device in rig.devices]
@@ -114,18 +75,18 @@ def _files(
         ending = f".{slug(port.name)}.mid" if len(used) > 1 else ".mid"
         if name + ending in files:
             ending = f".{slug(port.name)}-{number}.mid"
-        here = [(tick, m.step.data) for m, tick in placed if m.step.port == port.name]
+        here = [(tick, smf.event(m.step.data)) for m, tick in placed if m.step.port == port.name]
         events = [(0, smf.meta(smf.DEVICE_NAME, latin(port.out))), *conductor, *here]
         events.sort(key=lambda event: event[0])
         files[name + ending] = smf.file([smf.track(events)], TICKS_PER_QUARTER, 0)
     return files
 
 
-def _device_events(rig: Rig, device: Device, placed: list[tuple[Timed, int]]) -> Events:
+def _device_events(rig: Rig, device: Device, placed: list[Placed]) -> Events:
     """A device's track: its name, its port as the device name (RP-019), its messages."""
     port = rig.port(device.port)
     head = [
         (0, smf.meta(smf.TRACK_NAME, latin(device.name))),
         (0, smf.meta(smf.DEVICE_NAME, latin(port.out))),
     ]
-    return head + [(tick, m.step.data) for m, tick in placed if m.step.device == device.name]
+    return head + [(tick, smf.event(m.step.data)) for m, tick in placed if m.step.device == device.name]

@@ -10,6 +10,8 @@ MOST_DELTA = 0x0FFFFFFF
 DEFAULT_QUARTER_US = 500_000
 """120 quarter notes a minute, where a file says nothing (RP-001 p. 3)."""
 
+SYSEX = 0xF0
+
 TEXT, TRACK_NAME, MARKER, DEVICE_NAME, END, TEMPO, METER = 0x01, 0x03, 0x06, 0x09, 0x2F, 0x51, 0x58
 
 
@@ -26,6 +28,13 @@ def variable_length(number: int) -> bytes:
 def meta(kind: int, data: bytes) -> bytes:
     """A meta event (RP-001 p. 8)."""
     return bytes([0xFF, kind]) + variable_length(len(data)) + data
+
+
+def event(message: bytes) -> bytes:
+    """A message as an event: system exclusive with the length of what follows F0 (RP-001 p. 6)."""
+    if message[0] == SYSEX:
+        return message[:1] + variable_length(len(message) - 1) + message[1:]
+    return message
 
 
 def tempo(quarter_us: int) -> bytes:

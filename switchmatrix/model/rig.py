@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from switchmatrix.definition.definition import Definition
 from switchmatrix.midi.numbers import ChannelNumber
-from switchmatrix.model.settings import Block, Meaning, Patch, Setting, Target
+from switchmatrix.model.settings import Block, Coded, Meaning, Patch, Setting, Target
 from switchmatrix.model.song import BoundSong, Change
 from switchmatrix.source import Span
 
@@ -33,13 +33,18 @@ class Controller:
     programs: bool
     ccs: tuple[int, ...]
     span: Span = field(compare=False)
+    notes: tuple[int, ...] = ()
+    bend: bool = False
+    pressure: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Device:
-    """One unit of the rig. `pickup` is where its signal comes from, if that is said.
+    """One unit of the rig, or a gang. `pickup` is where its signal comes from, if that is said.
 
-    `broken` names the patches whose lines could not be read.
+    `broken` names the patches whose lines could not be read. `channel` is the main one, `channels` all
+    by name. `id` is its system exclusive device id. `gang` boxes move together. An `omni` device hears
+    all channels of its port. `powers_up` is where its toggles (by index) stand after power-up.
     """
 
     name: str
@@ -50,6 +55,15 @@ class Device:
     pickup: str | None
     broken: frozenset[str]
     span: Span = field(compare=False)
+    channels: tuple[tuple[str, ChannelNumber], ...] = ()
+    id: int | None = None
+    gang: int = 1
+    omni: bool = False
+    powers_up: tuple[tuple[int, bool], ...] = ()
+
+    def channel_of(self, name: str) -> ChannelNumber:
+        """The channel that a name of the definition stands for."""
+        return dict(self.channels).get(name, self.channel)
 
     def patch(self, name: str) -> Patch | None:
         """The patch of that name."""
@@ -67,13 +81,17 @@ class Absent:
 
 @dataclass(frozen=True, slots=True)
 class Instrument:
-    """What the player holds: its pickups, and the lines it brings."""
+    """What the player holds: its pickups, and the lines it brings.
+
+    `retune` is how many songs must lie between two tunings of it.
+    """
 
     name: str
     tuning: str | None
     pickups: tuple[str, ...]
     sets: Block
     span: Span = field(compare=False)
+    retune: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +150,21 @@ class Limit:
 
 
 @dataclass(frozen=True, slots=True)
+class Mute:
+    """While any of `covers` moves, each held control stands at its code.
+
+    `before` and `after` are in microseconds: how long it holds before the first of them is sent, and
+    after the last has settled.
+    """
+
+    covers: tuple[Target, ...]
+    holds: tuple[tuple[Target, Coded], ...]
+    before_us: int
+    after_us: int
+    span: Span = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Rig:
     """One rig, bound. `translations` says what the names of absent devices become here.
 
@@ -155,6 +188,7 @@ class Rig:
     standing: BoundSong
     changes: dict[str, tuple[Change, ...]]
     span: Span = field(compare=False)
+    mutes: tuple[Mute, ...] = ()
 
     def device(self, name: str) -> Device | None:
         """The device of that name."""

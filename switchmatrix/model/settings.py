@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from switchmatrix.definition.values import NoteValue, Value
-from switchmatrix.midi.numbers import PanelNumber, WireProgram
+from switchmatrix.midi.numbers import Address
 from switchmatrix.source import Span
 
 PATCH = "patch"
@@ -25,11 +25,14 @@ class Target(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Patch:
-    """A sound stored in a device, its number on the panel and on the wire, and what it is said to hold."""
+    """A sound stored in a device: what the panel shows, where it lies on the wire, what it is said to hold.
+
+    `panel` is a label such as `17` or `C3`.
+    """
 
     name: str
-    panel: PanelNumber
-    program: WireProgram
+    panel: str
+    address: Address
     stores: tuple[tuple[str, Stored], ...]
     span: Span = field(compare=False)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from switchmatrix.model.song import Budget
 from switchmatrix.source import Span
 
 
@@ -28,10 +29,24 @@ class Leg:
 
 
 @dataclass(frozen=True, slots=True)
+class Acceptance:
+    """Findings called `name` in the file `path`; with `about`, only those whose message has that text."""
+
+    name: str
+    path: str
+    about: str
+    because: str
+    span: Span = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Show:
-    """The show as its file has it."""
+    """The show as its file has it. `on_time` and `budget` hold where song and scene say nothing."""
 
     title: str
     rigs: tuple[str, ...]
     legs: tuple[Leg, ...]
     span: Span = field(compare=False)
+    on_time: bool = False
+    budget: Budget | None = None
+    accepted: tuple[Acceptance, ...] = ()

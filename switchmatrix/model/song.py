@@ -68,8 +68,19 @@ class MeterMark:
 
 
 @dataclass(frozen=True, slots=True)
+class Budget:
+    """The longest that a change may take, in microseconds, and where that is said."""
+
+    us: int
+    span: Span = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Scene:
-    """A scene's own keys. `tempo` is in quarter notes a minute."""
+    """A scene's own keys. `tempo` is in quarter notes a minute.
+
+    `on_time` where it is to have landed at its place; None where the scene does not say.
+    """
 
     name: str
     places: tuple[Place, ...]
@@ -78,6 +89,8 @@ class Scene:
     instrument: Ref | None
     tempo: Fraction | None
     span: Span = field(compare=False)
+    on_time: bool | None = None
+    budget: Budget | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +106,9 @@ class Song:
     order: tuple[Ref, ...] | None
     scenes: tuple[Scene, ...]
     span: Span = field(compare=False)
+    on_time: bool | None = None
+    budget: Budget | None = None
+    tuning: Ref | None = None
 
     def scene(self, name: str) -> Scene | None:
         """The scene of that name."""

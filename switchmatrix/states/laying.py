@@ -43,7 +43,7 @@ class Translated:
 def same(one: Meaning, other: Meaning, control: Control | None) -> bool:
     """Whether two meanings are one on the wire; a note value is not one with a time in milliseconds."""
     if isinstance(one, Chosen) and isinstance(other, Chosen):
-        return one.patch.program == other.patch.program
+        return one.patch.address == other.patch.address
     if isinstance(one, Said) and isinstance(other, Said) and control is not None:
         values = (one.value, other.value)
         if not any(isinstance(value, NoteValue) for value in values):

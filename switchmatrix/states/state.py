@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 
 from switchmatrix.definition.values import Value
+from switchmatrix.midi.numbers import Address
 from switchmatrix.model.rig import Device
 from switchmatrix.model.settings import Patch
 from switchmatrix.source import Span
@@ -65,9 +66,9 @@ class PatchIn:
 
 @dataclass(frozen=True, slots=True)
 class StoredIn:
-    """As the patch of that program stores it, whatever that is."""
+    """As the patch at that address stores it, whatever that is."""
 
-    program: int
+    address: Address
 
 
 Want = int | StoredIn | None
@@ -104,7 +105,7 @@ class DeviceState:
     @property
     def key(self) -> tuple[object, ...]:
         """What makes two states of the device the same on the wire."""
-        patch = self.patch.patch.program if isinstance(self.patch, PatchIn) else self.patch
+        patch = self.patch.patch.address if isinstance(self.patch, PatchIn) else self.patch
         return (patch, self.wants, self.held, self.patch_held)
 
 
@@ -112,7 +113,7 @@ def _want(control: ControlState) -> Want:
     if isinstance(control, Set):
         return control.code
     if isinstance(control, AsPatch):
-        return StoredIn(control.patch.program) if control.code is None else control.code
+        return StoredIn(control.patch.address) if control.code is None else control.code
     return None
 
 

@@ -32,8 +32,36 @@ SCALARS: dict[str, Schema] = {
         {"type": "string", "pattern": "^[0-9]+( *- *[0-9]+)?$"},
         n=_INTEGER,
     ),
+    "byte": _scalar(
+        "a whole number, such as `125` or `0x7D`",
+        {"type": "string", "pattern": "^([0-9]+|0x[0-9A-Fa-f]{1,4})$"},
+        n=_INTEGER,
+    ),
+    "body-byte": _scalar(
+        "a byte (`0x12`), `id`, `value`, `value-msb`, `value-lsb` or `checksum`",
+        {
+            "type": "string",
+            "pattern": "^([0-9]+|0x[0-9A-Fa-f]{1,4}|id|value|value-msb|value-lsb|checksum)$",
+        },
+        n=_INTEGER,
+    ),
+    "span": _scalar(
+        "a range of letters or digits, such as `A-G`, `1-60` or `01-32`",
+        {"type": "string", "pattern": "^([A-Za-z] *- *[A-Za-z]|[0-9]+ *- *[0-9]+)$"},
+    ),
+    "bank-select": _scalar("`cc0`, `cc32` or `both`", {"enum": ["cc0", "cc32", "both"]}),
+    "bank-when": _scalar("`always` or `change`", {"enum": ["always", "change"]}),
+    "data": _scalar("`7` or `14`", {"enum": ["7", "14"]}, n={"enum": [7, 14]}),
+    "yes-no": _scalar("`yes` or `no`", {"enum": ["yes", "no"]}, b=_BOOLEAN),
+    "player": _scalar("`player`", {"const": "player"}),
+    "on-off": _scalar("`on` or `off`", {"enum": ["on", "off"]}, b=_BOOLEAN),
+    "release": _scalar("a code, or `none`", {"type": "string", "pattern": "^([0-9]+|none)$"}, n=_INTEGER),
     "number": _scalar("a number", {"type": "string", "pattern": r"^[0-9]{1,9}(\.[0-9]{1,9})?$"}, n=_NUMBER),
     "yes": _scalar("`yes` (or leave the key out)", {"const": "yes"}, b={"const": True}),
+    "land": _scalar(
+        "`on time` (landed at its place) or `as sent` (its first byte at its place)",
+        {"enum": ["on time", "as sent"]},
+    ),
     "speed": _scalar("`din` or `usb`", {"enum": ["din", "usb"]}),
     "kind": _scalar(
         "`switch`, `choice`, `level`, `time` or `trigger`",
@@ -100,6 +128,8 @@ _SCENE_KEYS: dict[str, Schema] = {
     "remark": ref("text"),
     "instrument": ref("instrument"),
     "tempo": ref("number"),
+    "land": ref("land"),
+    "budget": ref("value"),
 }
 _CHANGED_KEYS: dict[str, Schema] = {"drop": ref("yes"), "remark": ref("text")}
 _STANDING_KEYS: dict[str, Schema] = {
@@ -143,6 +173,14 @@ def _show(lines: Lines) -> Schema:
         "show": ref("text"),
         "remark": ref("text"),
         "rigs": many(ref("rig")),
+        "land": ref("land"),
+        "budget": ref("value"),
+        "accept": many(
+            block(
+                {"name": ref("name"), "where": ref("text"), "because": ref("text")},
+                ("name", "where", "because"),
+            )
+        ),
         "legs": each(block(leg, ("rigs", "setlist"))),
     }
     return block(keys, ("show", "rigs", "legs"))
@@ -155,18 +193,39 @@ _CONTROLLER = block(
     {
         "port": ref("port"),
         "channel": ref("whole"),
-        "sends": block({"programs": ref("yes"), "cc": many(ref("codes"))}),
+        "sends": block(
+            {
+                "programs": ref("yes"),
+                "cc": many(ref("codes")),
+                "notes": many(ref("codes")),
+                "pitch-bend": ref("yes"),
+                "channel-pressure": ref("yes"),
+            }
+        ),
         "remark": ref("text"),
     },
     ("port", "channel", "sends"),
 )
 _PATCH = either(
-    ref("whole"),
-    mapping=block({"at": ref("whole"), "stores": each(ref("value")), "remark": ref("text")}, ("at",)),
+    ref("value"),
+    mapping=block(
+        {
+            "at": ref("value"),
+            "bank": ref("whole"),
+            "program": ref("whole"),
+            "stores": each(ref("value")),
+            "remark": ref("text"),
+        }
+    ),
 )
 _DEVICE_KEYS: dict[str, Schema] = {
     "port": ref("port"),
     "channel": ref("whole"),
+    "channels": each(ref("whole")),
+    "id": ref("byte"),
+    "gang": ref("whole"),
+    "omni": ref("yes"),
+    "powers-up": each(ref("on-off")),
     "definition": ref("definition"),
     "patches": each(_PATCH),
     "pickup": ref("name"),
@@ -175,10 +234,18 @@ _DEVICE_KEYS: dict[str, Schema] = {
 
 
 def _rig(lines: Lines) -> Schema:
+    mute: dict[str, Schema] = {
+        "while": many(ref("device-or-control")) | {"minItems": 1},
+        "hold": each(ref("value")),
+        "before": ref("value"),
+        "after": ref("value"),
+        "remark": ref("text"),
+    }
     words = each(either(ref("value"), mapping=lines.alone))
     row: Schema = {"type": "array", "items": either(ref("value"), mapping=lines.alone), "minItems": 2}
     instrument: dict[str, Schema] = {
         "tuning": ref("text"),
+        "retune": ref("whole"),
         "pickups": many(ref("name")),
         "sets": lines.alone,
         "remark": ref("text"),
@@ -189,19 +256,20 @@ def _rig(lines: Lines) -> Schema:
         "like": ref("rig"),
         "ports": each(_PORT),
         "controllers": each(_CONTROLLER),
-        "devices": each(block(_DEVICE_KEYS, ("port", "channel", "definition"))),
+        "devices": each(block(_DEVICE_KEYS, ("port", "definition"))),
         "absent": each(ref("definition")),
         "instruments": each(block(instrument)),
         "vocabulary": each(either(ref("value"), mapping=words)),
         "joint": many(block({"of": many(ref("device-or-control")), "rows": many(row)}, ("of", "rows"))),
         "hands": many(ref("device-or-control")),
         "home": lines.alone,
+        "mutes": many(block(mute, ("while", "hold"))),
         "limits": each(block({"least": ref("value"), "most": ref("value")})),
         "standing": each(either(ref("standing-scene"), mapping=lines.beside(_STANDING_KEYS))),
         "changes": lines.changes,
     }
     whole = block(keys, ("rig", "ports", "devices"))
-    like = block(keys | {"devices": each(block(_DEVICE_KEYS))}, ("rig",))
+    like = block(keys | {"devices": each(block(_DEVICE_KEYS)), "without": many(ref("name"))}, ("rig",))
     return {"if": {"type": "object", "required": ["like"]}, "then": like, "else": whole}
 
 
@@ -214,11 +282,14 @@ def _song(lines: Lines) -> Schema:
         "song": ref("text"),
         "remark": ref("text"),
         "instrument": ref("instrument"),
+        "tuning": ref("text"),
         "tempo": either(ref("number"), array=many(_TEMPO_AT)),
         "meter": either(ref("meter"), array=many(_METER_AT)),
         "start": ref("place"),
         "rate": ref("rate"),
         "order": _SCENES,
+        "land": ref("land"),
+        "budget": ref("value"),
         "hands": many(ref("device-or-control")),
         "base": lines.alone,
         "scenes": each(either(ref("scene"), mapping=lines.beside(_SCENE_KEYS))),
@@ -234,16 +305,49 @@ _ANY_KIND: dict[str, Schema] = {
     "stored": ref("yes"),
     "hazard": ref("text"),
     "remark": ref("text"),
+    "channel": ref("name"),
+    "settle": ref("value"),
+    "moved-by": ref("player"),
+    "writes": ref("yes"),
+    "also-cc": many(ref("whole")),
     "cc": ref("whole"),
+    "cc14": pair(ref("whole")),
+    "nrpn": pair(ref("whole")),
+    "rpn": pair(ref("whole")),
+    "data": ref("data"),
+    "close": ref("yes-no"),
     "program": ref("yes"),
+    "bank": ref("whole"),
+    "note": ref("whole"),
+    "release": ref("yes"),
+    "pitch-bend": ref("yes"),
+    "channel-pressure": ref("yes"),
+    "sysex": block(
+        {
+            "body": many(ref("body-byte")) | {"minItems": 1},
+            "checksum": pair(ref("whole")),
+            "signed": ref("yes"),
+        },
+        ("body",),
+    ),
 }
+_NOT_STATED = {"main", "stored", "moved-by"}
+"""What a trigger, which has no state, cannot have."""
 _CODES = pair(ref("whole"))
 _RANGE = pair(ref("value"))
 KINDS: dict[str, Schema] = {
-    "switch": block(_ANY_KIND | {"codes": _SWITCH_CODES}, ("kind",)),
+    "switch": block(
+        _ANY_KIND
+        | {
+            "codes": _SWITCH_CODES,
+            "toggle": block({"press": ref("whole"), "release": ref("release")}, ("press", "release")),
+            "powers-up": ref("on-off"),
+        },
+        ("kind",),
+    ),
     "choice": block(
         {k: v for k, v in _ANY_KIND.items() if k != "main"}
-        | {"values": _CODE_TABLE, "send": each(ref("whole"))},
+        | {"values": _CODE_TABLE, "send": each(ref("whole")), "resets": many(ref("name"))},
         ("kind", "values"),
     ),
     "level": block(
@@ -264,7 +368,7 @@ KINDS: dict[str, Schema] = {
         ("kind", "range"),
     ),
     "trigger": block(
-        {k: v for k, v in _ANY_KIND.items() if k not in ("main", "stored")}
+        {k: v for k, v in _ANY_KIND.items() if k not in _NOT_STATED}
         | {"codes": block({"fire": ref("whole")}, ("fire",))},
         ("kind",),
     ),
@@ -282,23 +386,72 @@ def _by_kind() -> Schema:
     return shape
 
 
+_PANEL = block(
+    {
+        "banks": either(ref("span"), array=many(ref("name")) | {"minItems": 1}),
+        "slots": either(ref("span"), array=many(ref("name")) | {"minItems": 1}),
+        "between": ref("text"),
+    },
+    ("banks", "slots"),
+)
+_PROGRAMS = block(
+    {
+        "count": ref("whole"),
+        "first": ref("whole"),
+        "panel": _PANEL,
+        "bank": ref("bank-select"),
+        "bank-when": ref("bank-when"),
+        "bank-size": ref("whole"),
+        "remap": each(ref("value")),
+        "settle": ref("value"),
+        "repeat": ref("value"),
+        "moved-by": ref("player"),
+        "channel": ref("name"),
+    },
+    ("count",),
+)
+_CROSSPOINT = block(
+    {
+        "cc": ref("whole"),
+        "inputs": _CODE_TABLE,
+        "stored": ref("yes"),
+        "settle": ref("value"),
+        "channel": ref("name"),
+        "remark": ref("text"),
+    },
+    ("cc", "inputs"),
+)
+_LOOPS = block(
+    {
+        "cc": many(ref("whole")),
+        "codes": _SWITCH_CODES,
+        "stored": ref("yes"),
+        "settle": ref("value"),
+        "channel": ref("name"),
+    },
+    ("cc",),
+)
+_IDENTITY = block(
+    {
+        "manufacturer": many(ref("byte")) | {"minItems": 1},
+        "family": ref("byte"),
+        "member": ref("byte"),
+        "version": {"type": "array", "items": ref("byte"), "minItems": 4, "maxItems": 4},
+    },
+    ("manufacturer", "family", "member"),
+)
 _DEFINITION = block(
     {
         "definition": ref("text"),
         "remark": ref("text"),
         "hazard": ref("text"),
-        "programs": block(
-            {"count": ref("whole"), "first": ref("whole"), "settle": ref("value"), "repeat": ref("value")},
-            ("count", "first"),
-        ),
+        "programs": _PROGRAMS,
         "controls": each(_by_kind()),
-        "crosspoint": each(
-            block(
-                {"cc": ref("whole"), "inputs": _CODE_TABLE, "stored": ref("yes"), "remark": ref("text")},
-                ("cc", "inputs"),
-            )
-        ),
-        "loops": block({"cc": many(ref("whole")), "codes": _SWITCH_CODES, "stored": ref("yes")}, ("cc",)),
+        "crosspoint": each(_CROSSPOINT),
+        "loops": _LOOPS,
+        "gap": ref("value"),
+        "clock": ref("yes"),
+        "identity": _IDENTITY,
     },
     ("definition",),
 )

@@ -273,7 +273,7 @@ class Fuzzed:
         if has_errors(found):
             return
         for run in states.runs:
-            plan = pipeline.plan_run(run)
+            plan = pipeline.plan_run(run, states.show)
             messages_csv(plan)
             for song in plan.songs:
                 listing(plan, song)

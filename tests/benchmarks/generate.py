@@ -1,13 +1,17 @@
 """Shows of any size, with the variety of a touring show: an invented rig, invented songs.
 
-Run as a program: `python tests/benchmarks/generate.py DIR --songs 60 --scenes 12 --devices 16`.
+Run as a program: `python tests/benchmarks/generate.py DIR --songs 60 --scenes 12 --devices 16 [--many]`.
+It prints how many distinct states each device has; `--many` sets all of every device in every scene.
 """
 
 from __future__ import annotations
 
 import argparse
 import random
+import sys
 from pathlib import Path
+
+from switchmatrix.pipeline import judge
 
 DEFINITIONS = {
     "gate": """\
@@ -23,6 +27,7 @@ controls:
   channel: {kind: choice, cc: 80, values: {clean: 0, edge: 1, lead: 2}}
   boost: {kind: switch, cc: 81}
   presence: {kind: level, cc: 20, range: [0, 10]}
+  drive: {kind: level, cc: 21, range: [0, 127]}
 """,
     "echo": """\
 definition: two-tap echo
@@ -46,16 +51,33 @@ KINDS = ("gate", "amp", "echo", "mixer")
 PATCHES = ("slap", "cliff", "well", "tide", "room", "hall", "cave", "pier")
 
 
-def generate(folder: Path, songs: int, scenes: int, devices: int, seed: int = 1) -> None:
-    """Write a show of one leg and one rig into `folder`."""
-    chance = random.Random(seed)
+def generate(
+    folder: Path, songs: int, scenes: int, devices: int, seed: int = 1, *, many: bool = False
+) -> None:
+    """Write a show of one leg and one rig into `folder`.
+
+    `many`: every scene gives every device values of its own, so that no two scenes' states are the same.
+    """
+    chance, seen = random.Random(seed), set[tuple[str, str]]()
     rig = [(f"{KINDS[n % 4]}-{n // 4 + 1}", KINDS[n % 4]) for n in range(devices)]
     _write(folder / "show.yaml", _show(songs))
     for kind, text in DEFINITIONS.items():
         _write(folder / "definitions" / f"{kind}.yaml", text)
     _write(folder / "rigs" / "main.yaml", _rig(rig))
     for number in range(songs):
-        _write(folder / f"song-{number:04d}.yaml", _song(chance, number, scenes, rig))
+        text = _full_song(chance, number, scenes, rig, seen) if many else _song(chance, number, scenes, rig)
+        _write(folder / f"song-{number:04d}.yaml", text)
+
+
+def distinct_states(folder: Path) -> dict[str, int]:
+    """How many distinct states each device of a generated show has."""
+    run = judge(folder).worked_out.runs[0]
+    keys: dict[str, set[object]] = {device.name: set() for device in run.rig.devices}
+    for _, song in run.songs:
+        for scene in song.states:
+            for device in scene.state.devices:
+                keys[device.device.name].add(device.key)
+    return {name: len(found) for name, found in keys.items()}
 
 
 def _write(path: Path, text: str) -> None:
@@ -108,7 +130,7 @@ def _entry(name: str, kind: str) -> list[str]:
 def _home(name: str, kind: str) -> list[str]:
     values = {
         "gate": "{engage: on, threshold: -55 dB, release: 248 ms}",
-        "amp": "{channel: clean, boost: off, presence: 5}",
+        "amp": "{channel: clean, boost: off, presence: 5, drive: 40}",
         "echo": "{engage: off, patch: slap}",
         "mixer": "{mute-all: off, in-1: 0 dB, in-2: -6 dB, send-1: -12 dB}",
     }[kind]
@@ -159,6 +181,39 @@ def _outright(chance: random.Random, name: str, kind: str) -> list[str]:
     return [f"{name}.send-1: -{chance.randrange(3, 30)} dB"]
 
 
+def _full_song(
+    chance: random.Random, number: int, scenes: int, rig: list[tuple[str, str]], seen: set[tuple[str, str]]
+) -> str:
+    lines = [f"song: Generated Song {number}", f"tempo: {chance.randrange(60, 180)}", "scenes:"]
+    for scene in range(scenes):
+        lines += [f"  scene {scene + 1}:", f"    at: bar {8 * scene + 1}"]
+        lines += [f"    {name}: {{{_unseen(chance, name, kind, seen)}}}" for name, kind in rig]
+    return "\n".join(lines) + "\n"
+
+
+def _unseen(chance: random.Random, name: str, kind: str, seen: set[tuple[str, str]]) -> str:
+    """Values that no scene has given the device yet."""
+    values = _full(chance, kind)
+    while (name, values) in seen:
+        values = _full(chance, kind)
+    seen.add((name, values))
+    return values
+
+
+def _full(chance: random.Random, kind: str) -> str:
+    if kind == "gate":
+        return f"threshold: -{chance.randrange(20, 71)} dB, release: {4 * chance.randrange(128)} ms"
+    if kind == "amp":
+        channel, boost = chance.choice(("clean", "edge", "lead")), chance.choice(("on", "off"))
+        levels = f"presence: {chance.randrange(11)}, drive: {chance.randrange(128)}"
+        return f"channel: {channel}, boost: {boost}, {levels}"
+    if kind == "echo":
+        edits = f"time: {10 * chance.randrange(128)} ms, mix: {chance.randrange(101)} %"
+        return f"engage: on, patch: {chance.choice(PATCHES)}, {edits}"
+    inputs = (f"{name}: -{chance.randrange(61)} dB" for name in ("in-1", "in-2", "send-1"))
+    return ", ".join(inputs)
+
+
 if __name__ == "__main__":
     options = argparse.ArgumentParser(description=__doc__)
     options.add_argument("folder", type=Path)
@@ -166,5 +221,10 @@ if __name__ == "__main__":
     options.add_argument("--scenes", type=int, default=12)
     options.add_argument("--devices", type=int, default=16)
     options.add_argument("--seed", type=int, default=1)
+    options.add_argument("--many", action="store_true")
     given = options.parse_args()
-    generate(given.folder, given.songs, given.scenes, given.devices, given.seed)
+    generate(given.folder, given.songs, given.scenes, given.devices, given.seed, many=given.many)
+    counts = distinct_states(given.folder)
+    for name, count in counts.items():
+        sys.stdout.write(f"{name}: {count} distinct states\n")
+    sys.stdout.write(f"at most {max(counts.values())} distinct states a device\n")

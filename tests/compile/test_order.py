@@ -1,4 +1,4 @@
-"""Recalls, then other controls, then triggers; devices and controls as their files have them."""
+"""A device's recall, then its other controls, then triggers; between devices, the longest way ahead first."""
 
 from __future__ import annotations
 
@@ -39,13 +39,13 @@ def scenes(text: str) -> Judged:
     return judged({**files, "lantern.yaml": "song: Lantern\nscenes:\n" + text})
 
 
-def test_all_recalls_come_before_the_controls_of_any_device() -> None:
+def test_a_recall_comes_before_the_controls_of_its_device_and_the_longest_way_goes_first() -> None:
     assert wire(scenes("  verse: {}\n"), "verse") == [
         "reverb C8 00",
         "echo C2 00",
         "reverb B8 1E 04",
-        "reverb B8 14 03",
         "echo B2 1E 02",
+        "reverb B8 14 03",
         "echo B2 14 01",
         "bell B0 33 07",
     ]
@@ -63,8 +63,8 @@ def test_controls_go_in_the_order_of_their_definition_whatever_brought_them() ->
     show = scenes("  verse: {}\n  chorus: {echo.decay: 50, reverb.decay: 60, wash: wet}\n")
     assert wire(show, "chorus", after="verse") == [
         "reverb B8 1E 50",
-        "reverb B8 14 3C",
         "echo B2 1E 5A",
+        "reverb B8 14 3C",
         "echo B2 14 32",
     ]
 

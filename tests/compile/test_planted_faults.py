@@ -62,8 +62,8 @@ def caught(messages: Sequence[Sent]) -> bool:
 def test_the_messages_as_they_are_bring_every_rig_to_the_scene() -> None:
     assert [data.hex(" ").upper() for _, data, _ in from_unknown()] == [
         *("C0 00", "C1 01"),
-        *("B0 50 7F", "B0 15 09", "C0 05"),
         *("B1 50 7F", "B1 15 02", "B1 16 40", "C1 05"),
+        *("B0 50 7F", "B0 15 09", "C0 05"),
     ]
     assert not caught(from_unknown())
 

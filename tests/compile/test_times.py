@@ -117,8 +117,8 @@ home: {hall-1: {patch: small, mix: 5, decay: 6}, hall-2: {patch: small, mix: 7, 
         (0, "hall-1 C0 00"),
         (640, "hall-2 C1 00"),
         (35640, "hall-1 B0 1E 05"),
-        (36600, "hall-1 B0 14 06"),
-        (37560, "hall-2 B1 1E 07"),
+        (36600, "hall-2 B1 1E 07"),
+        (37560, "hall-1 B0 14 06"),
         (38520, "hall-2 B1 14 08"),
     ]
 

@@ -4,17 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from switchmatrix.definition.controls import (
-    CHOICE,
-    LEVEL,
-    TIME,
-    CcCarrier,
-    Codes,
-    Control,
-    Linear,
-    Named,
-    Scale,
-)
+from switchmatrix.definition.carriers import CcCarrier
+from switchmatrix.definition.controls import CHOICE, LEVEL, TIME, Codes, Control, Linear, Named, Scale
 from switchmatrix.source import Span
 
 Points = tuple[tuple[int, Fraction], ...]

@@ -16,7 +16,7 @@ from switchmatrix.cli.schema import command, schema_text
 from switchmatrix.editor.show_schema import show_schema
 from switchmatrix.pipeline import judge, kind_of
 from switchmatrix.syntax.shapes import FILES, Schema
-from tests.support import BASE_SHOW
+from tests.support import BASE_SHOW, judged
 
 SONGS = Path(__file__).parents[2] / "songs"
 PATHS = sorted(path.relative_to(SONGS).as_posix() for path in SONGS.rglob("*.yaml"))
@@ -88,6 +88,72 @@ def test_an_entrys_words_are_an_enum() -> None:
     line = shape["properties"]["base"]["$ref"].rpartition("/")[2]
     gate = shape["$defs"][line]["properties"]["gate"]["$ref"].rpartition("/")[2]
     assert shape["$defs"][gate] == {"description": "a word of gate", "enum": ["loose", "tight"]}
+
+
+NEW_PLACES = {
+    "show.yaml": "show: Tidewrack\nrigs: [b-rig]\nlegs: {tour: {rigs: [b-rig], setlist: []}}\n",
+    "definitions/button-amp.yaml": """\
+definition: amplifier with push buttons
+controls:
+  lead: {kind: switch, cc: 80, toggle: {press: 127, release: 0}, powers-up: off}
+  depth: {kind: level, cc: 20, range: [0, 10], channel: upper}
+""",
+    "rigs/b-rig.yaml": """\
+rig: B rig
+like: a-rig
+devices:
+  amp: {port: rack, channels: {main: 5, upper: 6}, definition: button-amp}
+  hold: {port: rack, channel: 7, definition: plain-gate}
+""",
+}
+"""A show with a switch that can only be flipped, a second channel, and a device with the name of a key."""
+
+
+def in_a_rig(section: str) -> str:
+    """A rig's file with one section more."""
+    return f"rig: C rig\nlike: a-rig\n{section}\n"
+
+
+@pytest.mark.parametrize(
+    "section",
+    [
+        "mutes: [{while: [amp.lead, echo.patch], hold: {echo: off, amp.depth: 3}}]",
+        "devices: {amp: {channels: {main: 1, upper: 2}, powers-up: {lead: on}}}",
+        "home: {hold.threshold: -38 dB}",
+    ],
+)
+def test_names_of_the_show_fit_where_a_rig_has_them(section: str) -> None:
+    shape = show_schema("rig", written_of(judged(NEW_PLACES).model))
+    assert complaints(shape, in_a_rig(section)) == []
+
+
+@pytest.mark.parametrize(
+    ("section", "at"),
+    [
+        ("mutes: [{while: [amp.laed], hold: {echo: off}}]", "$.mutes[0].while[0]"),
+        ("mutes: [{while: [amp.lead], hold: {echo.engaeg: off}}]", "$.mutes[0].hold"),
+        ("mutes: [{while: [amp.lead], hold: {echo.engage: shut}}]", "$.mutes[0].hold['echo.engage']"),
+        ("mutes: [{while: [echo.patch], hold: {amp.lead: off}}]", "$.mutes[0].hold"),
+        ("devices: {amp: {channels: {main: 1, uper: 2}}}", "$.devices.amp.channels"),
+        ("devices: {amp: {powers-up: {laed: on}}}", "$.devices.amp['powers-up']"),
+        ("devices: {amp: {powers-up: {depth: on}}}", "$.devices.amp['powers-up']"),
+    ],
+)
+def test_a_name_that_is_none_of_the_shows_is_underlined_where_a_rig_has_it(section: str, at: str) -> None:
+    shape = show_schema("rig", written_of(judged(NEW_PLACES).model))
+    assert complaints(shape, in_a_rig(section)) == [at]
+
+
+def test_what_a_choice_resets_is_offered_and_a_new_control_is_not_underlined() -> None:
+    shape = show_schema("definition", written_of(judged(NEW_PLACES).model))
+    kinds = json.dumps(shape)
+    text = """\
+definition: box
+controls: {mode: {kind: choice, cc: 30, values: {a: 0}, resets: [depth, not yet written]}}
+"""
+    assert complaints(shape, text) == []
+    controls = ["depth", "engage", "lead", "mix", "threshold", "time"]
+    assert json.dumps({"description": "a control of this definition", "enum": controls}) in kinds
 
 
 def test_a_show_in_the_making_gets_schemas_of_what_can_be_read(tmp_path: Path) -> None:

@@ -109,5 +109,5 @@ def test_close_visits_reach_no_device_before_it_has_settled(tempo: str) -> None:
 @pytest.mark.parametrize("tempo", TEMPOS)
 def test_visit_after_a_pause_begins_at_its_tick(tempo: str) -> None:
     leg = close(tempo)
-    tick, messages = runs(leg)[0].visits[3]
-    assert messages[0][0] == tick
+    visit = runs(leg)[0].visits[3]
+    assert visit.messages[0][0] == visit.tick

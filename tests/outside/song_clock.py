@@ -31,9 +31,9 @@ class SongClock:
         return Fraction(self.parts(tick), QUARTER)
 
     def first_tick(self, moment: Fraction, at_least: int) -> int:
-        """The first tick of the next 10,000 from `at_least` on that is not before the moment."""
+        """The first tick from `at_least` on that is not before the moment, of as many as a file can count."""
         parts = ceil(moment * QUARTER)
-        return at_least + bisect_left(range(10_000), parts, key=lambda n: self.parts(at_least + n))
+        return at_least + bisect_left(range(0x0FFFFFFF), parts, key=lambda n: self.parts(at_least + n))
 
 
 def bar_tick(meters: tuple[tuple[int, int, int], ...], bar: int, beat: int) -> int:

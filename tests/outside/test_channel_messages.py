@@ -6,8 +6,7 @@ import mido
 import pytest
 from mido.messages.decode import decode_message
 
-from switchmatrix.controls import messages, most_code
-from switchmatrix.definition.controls import CcCarrier, ProgramCarrier
+from switchmatrix.definition.carriers import CcCarrier, ProgramCarrier, most_code
 from switchmatrix.midi.messages import ControlChange, Message, ProgramChange, encode
 from switchmatrix.midi.numbers import ChannelNumber, WireChannel, wire_channel
 from switchmatrix.midi.wire import DIN_BYTE_US, wire_time_us
@@ -101,17 +100,9 @@ def test_number_that_no_message_holds_is_refused(message: Message) -> None:
         encode(message)
 
 
-def test_code_on_a_cc_is_one_control_change_of_its_number() -> None:
-    assert messages(CcCarrier(80), WireChannel(2), 127) == (ControlChange(WireChannel(2), 80, 127),)
-
-
-def test_code_on_program_is_one_program_change() -> None:
-    assert messages(ProgramCarrier(), WireChannel(4), 2) == (ProgramChange(WireChannel(4), 2),)
-
-
 # A data byte has seven bits (p. 6): both carriers hold codes up to 127.
 def test_both_carriers_hold_seven_bits() -> None:
-    assert (most_code(CcCarrier(20)), most_code(ProgramCarrier())) == (0x7F, 0x7F)
+    assert (most_code(CcCarrier(20)), most_code(ProgramCarrier(None))) == (0x7F, 0x7F)
 
 
 # 31,250 baud and ten bits a byte (p. 1): 320 microseconds; p. 9 states 960 for a message of three bytes.

@@ -52,7 +52,8 @@ SLIPS = (
         "",
         """
         definitions/two-tap-echo.yaml:5:3: error carrier-wrong: `mix` names no carrier
-            help: say how its code travels: `cc: 80`, or `program: yes`
+            help: say how its code travels: `cc: 80`, `nrpn: [1, 8]`, or another of the manual's
+                `carriers`
         """,
         path="definitions/two-tap-echo.yaml",
     ),
@@ -154,8 +155,9 @@ SLIPS = (
         "count: 128",
         "count: 129",
         """
-        definitions/two-tap-echo.yaml:2:19: error number-outside: `count` is 129; it goes from 1 to 128
-            help: write a number from 1 to 128
+        definitions/two-tap-echo.yaml:2:19: error panel-wrong: a program change tells 128 programs
+            apart, and `count` is 129
+            help: say which bank select the device wants: `bank: cc0`, `cc32` or `both`
         """,
         path="definitions/two-tap-echo.yaml",
     ),

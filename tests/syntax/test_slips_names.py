@@ -214,8 +214,8 @@ NAMES = (
         "key: B minor",
         """
         lantern.yaml:2:1: error unknown-key: `key` is no key of this block
-            help: known here as keys: `base`, `hands`, `instrument`, `meter`, `order`, `rate`, `remark`,
-                `scenes`, `song`, `start`, `tempo`
+            help: known here as keys: `base`, `budget`, `hands`, `instrument`, `land`, `meter`, `order`,
+                `rate`, `remark`, `scenes`, `song`, `start`, `tempo`, `tuning`
         """,
     ),
     Changed(

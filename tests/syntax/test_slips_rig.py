@@ -90,8 +90,9 @@ SLIPS = (
         "slap: 4",
         "slap: A4",
         """
-        rigs/a-rig.yaml:11:13: error wrong-shape: `A4` is not a whole number
-            help: write a whole number for `slap`
+        rigs/a-rig.yaml:11:13: error patch-outside: `echo` has no patch A4: its panel goes from 1 to 128
+            help: write the number that the front panel shows, or mend `first` and `count` in the
+                definition
         """,
         path="rigs/a-rig.yaml",
     ),

@@ -1,0 +1,126 @@
+"""Devices that hear each other's messages: proved together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from switchmatrix.compile.device import device_transition
+from switchmatrix.compile.known import DeviceKnown, device_found, reach, settled
+from switchmatrix.model.rig import Rig
+from switchmatrix.proof.bench import Bench
+from switchmatrix.proof.goal import Goal, goals, wrong
+from switchmatrix.proof.parts import whole
+from switchmatrix.proof.report import Counterexample, DeviceProof
+from switchmatrix.states.state import DeviceState, State
+
+
+def hear_each_other(benches: Sequence[Bench]) -> list[tuple[Bench, ...]]:
+    """Devices of one port of which one minds a message that was sent to another, in groups."""
+    group = {bench.device.name: n for n, bench in enumerate(benches)}
+    for one in benches:
+        for other in benches:
+            if one is not other and one.device.port == other.device.port and _minds(other, one):
+                old, new = group[other.device.name], group[one.device.name]
+                group = {name: new if at == old else at for name, at in group.items()}
+    found: dict[int, list[Bench]] = {}
+    for bench in benches:
+        found.setdefault(group[bench.device.name], []).append(bench)
+    return [tuple(here) for here in found.values() if len(here) > 1]
+
+
+def _minds(listener: Bench, speaker: Bench) -> bool:
+    one = listener.receivers[0]
+    return any(one.minds(event) for events in speaker.events.values() for event in events)
+
+
+@dataclass(frozen=True, slots=True)
+class _Together:
+    """One state of all of the devices, and what is known after it."""
+
+    label: str | None
+    states: tuple[DeviceState, ...]
+    goals: tuple[Goal, ...]
+    known: tuple[DeviceKnown, ...]
+
+
+def prove_joint(rig: Rig, benches: tuple[Bench, ...], scenes: Sequence[tuple[str, State]]) -> DeviceProof:
+    """Every pair of their joint states, and from unknown: each hears the others wherever that can be."""
+    every = _joint_states(rig, benches, scenes)
+    found = tuple(device_found(bench.device) for bench in benches)
+    failed: dict[tuple[object, ...], Counterexample] = {}
+    for before in [_Together(None, (), (), found), *every]:
+        for after in every:
+            for counter in _judge(benches, before, after):
+                key = (counter.device, counter.control, counter.after)
+                first = failed.setdefault(key, counter)
+                if first.before != counter.before:
+                    failed[key] = replace(first, more=first.more + 1)
+    names = tuple(bench.device.name for bench in benches)
+    return DeviceProof(names, True, len(every), (len(every) + 1) * len(every), tuple(failed.values()))
+
+
+def _joint_states(
+    rig: Rig, benches: tuple[Bench, ...], scenes: Sequence[tuple[str, State]]
+) -> list[_Together]:
+    reached = [reach(rig, bench.device) for bench in benches]
+    out: dict[tuple[object, ...], _Together] = {}
+    for label, state in scenes:
+        by_name = {device.device.name: device for device in state.devices}
+        here = tuple(by_name[bench.device.name] for bench in benches)
+        key = tuple(one.key for one in here)
+        if key in out:
+            continue
+        wanted = tuple(
+            goals(bench, whole(bench.device), ((label, one),), can)[0]
+            for bench, one, can in zip(benches, here, reached, strict=True)
+        )
+        known = tuple(settled(one, can) for one, can in zip(here, reached, strict=True))
+        out[key] = _Together(label, here, wanted, known)
+    return list(out.values())
+
+
+Units = list[tuple[bytes, ...]]
+"""A device's messages, those of a unit together: nothing comes between them on their channel."""
+
+
+def _judge(benches: tuple[Bench, ...], before: _Together, after: _Together) -> Iterator[Counterexample]:
+    sent = [_units(*three) for three in zip(benches, before.known, after.states, strict=True)]
+    for place, bench in enumerate(benches):
+        others = tuple(
+            message for n, units in enumerate(sent) if n != place for unit in units for message in unit
+        )
+        data = _between(bench, sent[place], others)
+        known, goal = before.known[place], after.goals[place]
+        for kind, one in enumerate(bench.receivers):
+            now = bench.hear(kind, bench.start(one, known), data)
+            for found in wrong(bench.device, goal, now, one):
+                yield Counterexample(before.label, after.label or "", bench.device.name, *found, data)
+
+
+def _units(bench: Bench, known: DeviceKnown, state: DeviceState) -> Units:
+    steps = bench.move(state, device_transition(known, state))
+    sent = tuple(step.data for step in steps)
+    arrived = bench.on_wire(sent)
+    if arrived != sent:
+        return [arrived]
+    units: Units = []
+    for step in steps:
+        if step.part == 1:
+            units.append(())
+        units[-1] += (step.data,)
+    return units
+
+
+def _between(bench: Bench, own: Units, others: tuple[bytes, ...]) -> tuple[bytes, ...]:
+    """The messages of the others before, between and after the device's units.
+
+    A device that hears all channels hears those of other channels between any two messages.
+    """
+    out = others
+    for unit in own:
+        for message in unit:
+            apart = [o for o in others if bench.device.omni and o[0] != message[0]]
+            out += (message, *apart)
+        out += others
+    return out
