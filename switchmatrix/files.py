@@ -137,8 +137,8 @@ def _commit(folder: Path, revision: str) -> str:
 
 
 def _tree(folder: Path, tree: str) -> dict[str, tuple[str, str, int]]:
-    """A folder's entries at a revision, sorted: mode, object and size (0 for a folder); none where it is not."""
-    listed = _git(folder, "ls-tree", "-z", "-l", tree)
+    """A folder's entries at a revision, sorted: mode, object and size; none where there is no folder."""
+    listed = _git(folder, "ls-tree", "--full-tree", "-z", "-l", tree)
     entries: dict[str, tuple[str, str, int]] = {}
     for row in (listed or b"").split(b"\0"):
         about, _, name = row.partition(b"\t")

@@ -41,7 +41,7 @@ def bind_definition(id: str, root: Node, found: list[Diagnostic]) -> Definition 
         elif section.text == "crosspoint":
             _crosspoints(fields, controls, broken)
         elif section.text == "loops":
-            _loops(fields, controls)
+            _loops(fields, controls, broken)
     collisions(controls, found)
     controls = with_resets(fields, controls, broken)
     programs = programs_of(fields, controls, broken)
@@ -71,7 +71,7 @@ def _controls(fields: Fields, controls: list[Control], broken: set[str]) -> None
         if control is not None:
             controls.append(control)
         else:
-            broken.add(key.text)
+            broken |= {key.text, key.text.partition(".")[0]}
 
 
 def _control(key: Scalar, node: Node, found: list[Diagnostic]) -> Control | None:
@@ -154,17 +154,20 @@ def _crosspoints(fields: Fields, controls: list[Control], broken: set[str]) -> N
         controls.append(_plain(label, CHOICE, scale, number, output, key.span))
 
 
-def _loops(fields: Fields, controls: list[Control]) -> None:
+def _loops(fields: Fields, controls: list[Control], broken: set[str]) -> None:
     """`loop-1`, `loop-2`, ...: a switch for each CC number."""
     loops = fields.block("loops")
-    if loops is None:
+    if loops is None or loops.broken("cc"):
+        broken |= {f"loop-{n}" for n in range(1, 129)}
         return
     codes = switch_codes(loops, 0, 127)
     for position, scalar in enumerate(loops.scalars("cc"), 1):
-        number = cc_number(scalar, fields.found)
-        if number is not None and codes is not None:
-            plain = _plain(f"loop-{position}", SWITCH, codes, number, loops, scalar.span)
-            controls.append(replace(plain, loop=position))
+        number, label = cc_number(scalar, fields.found), f"loop-{position}"
+        if number is None or codes is None:
+            broken.add(label)
+            continue
+        plain = _plain(label, SWITCH, codes, number, loops, scalar.span)
+        controls.append(replace(plain, loop=position))
 
 
 def _program_banks(

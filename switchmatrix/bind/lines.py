@@ -194,6 +194,8 @@ def _loops(scope: Scope, key: Scalar, inner: Scalar, node: Node, found: list[Dia
     """`loops: [1, 3]` sets every loop of the box."""
     definition = scope.definition(key.text)
     loops = definition.loops if definition is not None else ()
+    if definition is not None and any(label.startswith("loop-") for label in definition.broken):
+        return []
     if not loops:
         if definition is not None and not definition.broken:
             message = f"`{key.text}` has no loops"

@@ -62,11 +62,14 @@ def _quantity(kind: str, scalar: Scalar, found: list[Diagnostic]) -> Quantity | 
     """A bound of a range: times in ms or Hz."""
     parsed = numbers.parse(scalar.text)
     read: object = times.read(scalar.text, parsed) if kind == TIME else parsed
-    if isinstance(read, Quantity) and isinstance(read.number, Fraction):
+    seconds = kind != TIME and parsed is not None and parsed.unit == "s"
+    if isinstance(read, Quantity) and isinstance(read.number, Fraction) and not seconds:
         return read
     help = "write a number with its unit, such as `40 %`"
     if kind == TIME:
         help = "write it like `0 ms` or `2 s`"
+    elif seconds:
+        help = "a level has no seconds: write it in ms, or make it `kind: time`"
     found.append(names.BAD_VALUE.at(scalar.span, f"`{scalar.text}` is no bound of a range", help))
     return None
 

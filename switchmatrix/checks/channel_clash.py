@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from itertools import permutations
 
-from switchmatrix.bind.carriers import taken
+from switchmatrix.bind.collisions import collisions
 from switchmatrix.compile.known import Known, all_in_doubt
 from switchmatrix.compile.sentence import hex_text
 from switchmatrix.compile.step import Step
 from switchmatrix.compile.transition import Steps, transition
 from switchmatrix.definition.carriers import Carrier, SysexCarrier
-from switchmatrix.definition.controls import Control
 from switchmatrix.definition.programs import BankSelect
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
@@ -71,25 +70,24 @@ def channel_clash(show: ShowStates) -> list[Diagnostic]:
 
 def _within(device: Device) -> list[Diagnostic]:
     """Controls of one device that its definition keeps apart by channel and its rig does not."""
-    seen: dict[object, Control] = {}
-    clashing: dict[tuple[str, str], Diagnostic] = {}
-    for control in device.definition.controls:
-        everywhere = device.omni or isinstance(control.carrier, SysexCarrier)
-        channel = None if everywhere else device.channel_of(control.channel)
-        for key, what in taken(control.carrier, control.also):
-            first = seen.setdefault((channel, key), control)
-            if first.channel == control.channel:
-                continue
-            message = f"`{first.name}` and `{control.name}` of `{device.name}` both act on {what}"
-            help = "each of the device's channels needs a number of its own, on its front panel and here"
-            if device.omni:
-                help = (
-                    f"`{device.name}` hears all channels (omni): turn that off on its front panel, and here"
-                )
-            related = tuple(Related(one.span, f"`{one.name}` is here") for one in (first, control))
-            finding = names.CHANNEL_CLASH.at(device.span, message, help, related)
-            clashing.setdefault((first.name, control.name), finding)
-    return list(clashing.values())
+    controls = device.definition.controls
+    if len({control.channel for control in controls}) < 2:
+        return []
+    apart: list[Diagnostic] = []
+    together: list[Diagnostic] = []
+    collisions(list(controls), apart)
+    number = {c.channel: "all" if device.omni else str(device.channel_of(c.channel)) for c in controls}
+    collisions([replace(control, channel=number[control.channel]) for control in controls], together)
+    help = "each of the device's channels needs a number of its own, on its front panel and here"
+    if device.omni:
+        help = f"`{device.name}` hears all channels (omni): turn that off on its front panel, and here"
+    return [
+        names.CHANNEL_CLASH.at(
+            device.span, f"{one.message} on one channel of `{device.name}`", help, one.related
+        )
+        for one in together
+        if one not in apart
+    ]
 
 
 def _channels(device: Device) -> set[int]:

@@ -12,7 +12,7 @@ from switchmatrix import __version__
 
 COMMANDS = (
     *("check", "explain", "compile", "prove", "messages", "timing", "state"),
-    *("chart", "schema", "new", "manual", "stages"),
+    *("diff", "rack", "chart", "schema", "new", "manual", "stages"),
 )
 OUR_FAULT = 70
 

@@ -10,6 +10,7 @@ from switchmatrix.cli.common import leg_option, rig_option, runs, show_argument,
 from switchmatrix.compare.rack import rack
 from switchmatrix.emit.rack_csv import rack_csv
 from switchmatrix.emit.rack_text import rack_text
+from switchmatrix.pipeline import Judged
 
 
 @click.command("rack", short_help="Print what must be set and stored at the front panels.")
@@ -23,8 +24,12 @@ def command(show: Path, leg: str | None, rig: str | None, form: str) -> None:
     For what has changed since, `switchmatrix diff OLD NEW --rack`.
     """
     judged = sound_show(show)
-    fitting = runs(judged, leg, rig)
-    here = [run for run in fitting if run.leg.name == fitting[0].leg.name] if leg is None else fitting
-    chosen = [run.rig for run in (fitting if rig is not None else here)][:1]
-    lists = tuple(rack(one, fitting) for one in chosen)
+    idle = [one for one in judged.worked_out.rigs if one.id == rig and leg is None]
+    fitting = [] if idle and rig not in _played(judged) else runs(judged, leg, rig)
+    lists = (rack(fitting[0].rig if fitting else idle[0], fitting),)
     click.echo(rack_csv(lists) if form == "csv" else rack_text(lists), nl=False)
+
+
+def _played(judged: Judged) -> set[str]:
+    """The rigs that some leg plays on."""
+    return {run.rig.id for run in judged.worked_out.runs}

@@ -1,4 +1,4 @@
-"""What `diff` and `rack` are given: shows, legs of shows, revisions of shows; and a leg's rigs side by side."""
+"""What `diff` is given: shows, legs of shows, revisions of shows; and a leg on each of its rigs."""
 
 from __future__ import annotations
 
@@ -98,8 +98,12 @@ def one_leg(judged: Judged, name: str | None) -> Leg:
 def rigs_of(called: str, judged: Judged, leg: Leg) -> tuple[OnRig, ...]:
     """The leg on each of its rigs. An error of a song that only some of them have is a rig's fault there."""
     errors = [d for d in judged.found if d.severity is Severity.ERROR]
-    of_rig = [d for d in errors if d.rigs and not set(leg.rigs) <= set(d.rigs) and _scene(judged, d) is not None]
-    runs = {run.rig.id: run for run in judged.states.runs if run.leg.name == leg.name} if judged.states else {}
+    of_rig = [
+        d for d in errors if d.rigs and not set(leg.rigs) <= set(d.rigs) and _scene(judged, d) is not None
+    ]
+    runs = (
+        {run.rig.id: run for run in judged.states.runs if run.leg.name == leg.name} if judged.states else {}
+    )
     if len(of_rig) < len(errors) or set(runs) != set(leg.rigs):
         refuse(called, judged, [d for d in errors if d not in of_rig] or errors)
     return tuple(_on_rig(judged, leg, runs[id], [d for d in of_rig if id in d.rigs]) for id in leg.rigs)

@@ -24,6 +24,7 @@ from switchmatrix.compare.wire import wire_diff
 from switchmatrix.compile.plan import LegPlan
 from switchmatrix.model.rig import Rig
 from switchmatrix.model.show import Show
+from switchmatrix.model.song import STANDING
 from switchmatrix.states.show import Run
 
 Planner = Callable[[Run, Show], LegPlan]
@@ -74,7 +75,13 @@ def _leg(leg: LegPair, names: dict[str, str], on: dict[int, OnLeg]) -> LegDiff |
     songs = _songs(leg, names)
     if setlist is None and not rigs and not songs and leg.leg.was == leg.leg.now:
         return None
-    return LegDiff(leg.leg, setlist, songs, rigs)
+    return LegDiff(leg.leg, _order(leg), setlist, songs, rigs)
+
+
+def _order(leg: LegPair) -> tuple[str, ...]:
+    """The songs now in setlist order, standing scenes first."""
+    setlist = leg.new.setlist if leg.new is not None else ()
+    return (STANDING, *dict.fromkeys(item.name for item in setlist if not item.standing))
 
 
 def _songs(leg: LegPair, names: dict[str, str]) -> tuple[SongFields, ...]:

@@ -174,8 +174,7 @@ def _loss(rig: Rig, said: dict[Target, Said], line: Line) -> Loss | None:
     """Why nothing comes of the line, or of a part of it."""
     text = f"{line.name}: {line.text}"
     if not line.settings:
-        word = "word" if line.entry else "name"
-        return Loss(text, f"the {word} stands for nothing here", line.span)
+        return Loss(text, "stands for nothing here", line.span)
     absent = {a.name for a in rig.absents}
     away = [s for s in line.settings if s.target.device in absent and not _is_off(s)]
     why = [reason for reason in (_why(rig, said, s) for s in away) if reason is not None]

@@ -69,7 +69,7 @@ def _of_state(state: DeviceState) -> set[str]:
 def _whole(device: Device, sent: _Sent) -> Iterator[Task]:
     """How the device must stand, what it must receive, what must be stored in it."""
     yield Task(SET, "channel", "", words.channels(device))
-    yield Task(SET, "omni", "", "on: it hears all channels" if device.omni else "off")
+    yield Task(SET, "omni", "", "on, it hears all channels" if device.omni else "off")
     if device.id is not None:
         yield Task(SET, "system exclusive id", "", str(device.id))
     if device.powers_up:
@@ -83,14 +83,14 @@ def _receives(device: Device, sent: _Sent) -> Iterator[Task]:
     programs = device.definition.programs
     if programs is not None and device.patches:
         select = words.bank_select(programs)
-        yield Task(RECEIVE, "programs", "", "program changes")
+        yield Task(RECEIVE, "patches", "", "program changes")
         if programs.bank is not None:
-            yield Task(RECEIVE, "banks", "", f"bank select: {select}")
+            yield Task(RECEIVE, "banks", "", f"bank select by {select}")
     for control in device.definition.controls:
         if _needed(control, device, sent):
             yield Task(RECEIVE, control.name, "", words.carrier_of(control))
     if device.definition.clock:
-        yield Task(RECEIVE, "clock", "", "MIDI clock")
+        yield Task(RECEIVE, "tempo", "", "MIDI clock")
 
 
 def _needed(control: Control, device: Device, sent: _Sent) -> bool:
@@ -179,4 +179,4 @@ def _of_definition(diff: RigDiff, device: Device, sent: _Sent) -> Iterator[Task]
             yield Task(RECEIVE, control.name, "", words.carrier_of(control), None, len(change.touches))
         elif change.what == "definition programs: bank select":
             was = change.was.text if change.was is not None else None
-            yield Task(RECEIVE, "banks", "", f"bank select: {change.now.text}", was, len(change.touches))
+            yield Task(RECEIVE, "banks", "", f"bank select by {change.now.text}", was, len(change.touches))

@@ -129,9 +129,10 @@ class SetlistDiff:
 
 @dataclass(frozen=True, slots=True)
 class LegDiff:
-    """What is different in a leg."""
+    """What is different in a leg; `order` are the ids of its songs now, standing scenes first."""
 
     leg: Names
+    order: tuple[str, ...]
     setlist: SetlistDiff | None
     songs: tuple[SongFields, ...]
     rigs: tuple[RigOnLeg, ...]

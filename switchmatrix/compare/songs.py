@@ -19,6 +19,7 @@ from switchmatrix.compare.records import (
 from switchmatrix.definition.values import decimal
 from switchmatrix.model.song import Budget, Song
 from switchmatrix.source import Span
+from switchmatrix.states.layers import instrument_of
 from switchmatrix.states.state import SceneState, Trigger, Visit
 from switchmatrix.states.visits import SongStates
 
@@ -136,17 +137,20 @@ def cells_differ(was: Cells, now: Cells) -> tuple[Change, ...]:
 
 def _fields(at: _At, states: SongStates | None) -> dict[str, Told | None]:
     """What a scene says beside its controls; the triggers in the order in which they go off."""
-    song = states.song.song if states is not None else None
-    scene = song.scene(at.scene) if song is not None else None
-    span = scene.span if scene is not None else None
+    if states is None:
+        return {}
+    scene = states.song.song.scene(at.scene)
+    if scene is None:
+        return {}
     fires = ", ".join(f"{t.device.name}.{t.control}" for t in at.triggers)
-    first = at.triggers[0].origin.span if at.triggers else span
+    ref = instrument_of(states.song, scene)
     return {
-        "remark": _told(at.remark, span),
-        "instrument": _told(at.instrument, span),
-        "fires": _told(fires or None, first),
-        "land": _told(_land(scene.on_time if scene is not None else None), span),
-        "budget": _budget(scene.budget if scene is not None else None),
+        # A change's remark has no place of its own.
+        "remark": _told(at.remark, scene.span if at.remark == scene.remark else None),
+        "instrument": _told(at.instrument, ref.span if ref is not None else None),
+        "fires": _told(fires or None, at.triggers[0].origin.span if at.triggers else None),
+        "land": _told(_land(scene.on_time), scene.span),
+        "budget": _budget(scene.budget),
     }
 
 

@@ -8,7 +8,7 @@ from enum import Enum
 from switchmatrix.compile.known import UNKNOWN, DeviceKnown, Standing, Unknown
 from switchmatrix.definition.carriers import Cc14Carrier, ProgramCarrier
 from switchmatrix.definition.programs import Programs, Repeat
-from switchmatrix.midi.numbers import Address, ChannelNumber, WireBank
+from switchmatrix.midi.numbers import ChannelNumber, WireBank
 from switchmatrix.model.settings import Patch
 from switchmatrix.states.state import DeviceState, Free, Origin, PatchIn, StoredIn
 
@@ -221,20 +221,13 @@ class _Walk:
         lost = control.toggle is not None and want is not None and not isinstance(stands, int)
         return lost and control.stored and patch.stored(control.name) is not None
 
-    def _may_repeat(self, programs: Programs, at: Address) -> bool:
-        """Whether the box may be in that patch already, called by this or by another program of its remap."""
-        before = self.known.patch
-        if isinstance(before, Unknown) or before == at:
-            return True
-        return bool(programs.remap) and programs.called(before) == programs.called(at)
-
     def _recalled(self, programs: Programs, patch: Patch) -> None:
         """Where the controls stand after the program change.
 
         A possible repeat on a box that does nothing then, or flips a switch, leaves its stored controls
         (and the switch) unknown, but for one that already stands where the patch would put it.
         """
-        unsure = programs.repeat is not Repeat.RECALLS and self._may_repeat(programs, patch.address)
+        unsure = programs.repeat is not Repeat.RECALLS and self.known.patch in (UNKNOWN, patch.address)
         for n, control in enumerate(self.state.device.definition.controls):
             if unsure and control.name == programs.toggled:
                 self.standing[n] = UNKNOWN

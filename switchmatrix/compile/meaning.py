@@ -15,7 +15,8 @@ def recalls(patch: Patch) -> str:
 
 def sets(control: Control, value: Set | AsPatch) -> str:
     """`sets mix to 40 %`; `sets time: asked 468.75 ms, gets 469 ms` where the two differ."""
-    program = f" (wire program {value.code})" if isinstance(control.carrier, ProgramCarrier) else ""
+    sent = value.code if control.toggle is None else control.toggle.press
+    program = f" (wire program {sent})" if isinstance(control.carrier, ProgramCarrier) else ""
     verb = "flips" if control.toggle is not None else "sets"
     if isinstance(value, AsPatch):
         stored = value.patch.stored(control.name)

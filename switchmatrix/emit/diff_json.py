@@ -183,10 +183,10 @@ def diff_schema() -> Row:
 
 def _definitions() -> Row:
     """The shapes that are used in several places."""
-    names = {"was": _or_null(_text("its name in OLD")), "now": _or_null(_text("its name in NEW"))}
-    told = {"was": _or_null(_ref("value")), "now": _or_null(_ref("value"))}
+    names: Row = {"was": _or_null(_text("its name in OLD")), "now": _or_null(_text("its name in NEW"))}
+    told: Row = {"was": _or_null(_ref("value")), "now": _or_null(_ref("value"))}
     whole = {"type": "integer", "minimum": 1}
-    visits = _object({key: _many("visit") for key in ("was", "now")})
+    visits: Row = _object({"was": _many("visit"), "now": _many("visit")})
     return {
         "names": _object(names),
         "value": _object(

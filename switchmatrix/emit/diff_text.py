@@ -38,7 +38,7 @@ def diff_text(diff: Diff, old: str, new: str) -> str:
         _section("The show", [[_change(change) for change in diff.show]]),
         _section("The rigs", (_rig(rig, panel=False) for rig in diff.rigs)),
         _section("The songs", (_leg(leg) for leg in diff.legs)),
-        _section("The messages", (_wire(visit) for visit in diff.wire)),
+        _section("The messages", _messages(diff.wire)),
     ]
     return "\n\n".join("\n".join(part) for part in parts if part) + "\n"
 
@@ -170,11 +170,10 @@ def _in_order(leg: LegDiff, rigs: Sequence[RigOnLeg]) -> list[Names]:
     """The songs that differ, by setlist, standing scenes first and those that are gone last."""
     found = dict.fromkeys(song.song for song in leg.songs)
     found |= dict.fromkeys(song.song for rig in rigs for song in rig.songs)
-    place = {item.name: n for n, item in enumerate(leg.setlist.now)} if leg.setlist is not None else {}
-    last = len(place)
+    place = {name: n for n, name in enumerate(leg.order)}
 
     def rank(song: Names) -> tuple[bool, int]:
-        return song.now is None, -1 if song.now == STANDING else place.get(song.name, last)
+        return song.now is None, place.get(song.name, 0)
 
     return sorted(found, key=rank)
 
@@ -206,7 +205,7 @@ def _move(item: Names, standing: bool, was: int | None, now: int | None) -> str:
 
 def _song(leg: LegDiff, rigs: Sequence[RigOnLeg], song: Names) -> list[str]:
     if song.was is None or song.now is None:
-        return [f"{_title(song)} is {'new on' if song.was is None else 'gone from'} this leg"]
+        return [f"{_title(song)} {'is new on' if song.was is None else 'is gone from'} this leg"]
     lines = [_change(c) for fields in leg.songs if fields.song == song for c in fields.fields]
     by_rig = {_called(rig.rig): _on_rig(found) for rig in rigs for found in rig.songs if found.song == song}
     said = {name: found for name, found in by_rig.items() if found}
@@ -233,14 +232,10 @@ def _same(said: dict[str, list[str]]) -> dict[tuple[str, ...], list[str]]:
 
 
 def _on_rig(song: SongOnRig) -> list[str]:
-    lines = list(_running(song.running, song.scenes)) if song.running is not None else []
+    lines = list(_come_and_gone(song))
     groups: dict[tuple[str, ...], list[str]] = {}
     for scene in song.scenes:
-        if scene.scene.was is None:
-            lines += [f"{scene.scene.now} is new"] if f"{scene.scene.now} is new" not in lines else []
-        elif scene.scene.now is None:
-            lines.append(f"{scene.scene.was} is gone")
-        else:
+        if scene.scene.was is not None and scene.scene.now is not None:
             said = tuple(_change(change) for change in (*scene.fields, *scene.controls))
             groups.setdefault(said, []).append(_scene(scene, song))
     for said, scenes in groups.items():
@@ -260,24 +255,30 @@ def _change(change: Change) -> str:
     return _sentence(change.what, change.was, change.now)
 
 
-def _running(running: Running, scenes: Sequence[SceneChange]) -> Iterator[str]:
-    """Where scenes come now; the whole order, where there are no places."""
-    renamed = {
-        s.scene.was: s.scene.now for s in scenes if s.scene.was is not None and s.scene.now is not None
-    }
-    was, now = (_places(visits) for visits in (running.was, running.now))
-    before = {renamed.get(scene) or scene: places for scene, places in was.items()}
+def _come_and_gone(song: SongOnRig) -> Iterator[str]:
+    """Scenes that are new and gone, and where the others come now; the whole order, without places."""
+    running = song.running if song.running is not None else Running((), ())
+    was, now = _places(running.was), _places(running.now)
+    names = dict.fromkeys(scene.scene for scene in song.scenes)
+    for scene in (n.now for n in names if n.was is None and n.now is not None):
+        yield f"{scene} is new" + (f"; it comes at {_and(now[scene])}" if any(now.get(scene, ())) else "")
+    for scene in (n.was for n in names if n.now is None and n.was is not None):
+        yield f"{scene} is gone" + (f"; it came at {_and(was[scene])}" if any(was.get(scene, ())) else "")
+    if song.running is None:
+        return
     if not all(visit.place for visit in (*running.was, *running.now)):
         yield f"running order was {_order(running.was)}, now {_order(running.now)}"
         return
+    renamed = {n.now: n.was for n in names if n.now is not None}
     for scene, places in now.items():
-        if scene not in before:
-            yield f"{scene} comes at {_and(places)}"
-        elif places != before[scene]:
-            yield f"{scene} comes at {_and(places)}; it came at {_and(before[scene])}"
-    for scene, places in before.items():
-        if scene not in now:
-            yield f"{scene} came at {_and(places)}, and comes no more"
+        before = was.get(renamed.get(scene, scene) or "", [])
+        if before and before != places:
+            yield f"{scene} comes at {_and(places)}; it came at {_and(before)}"
+    unvisited = [s for s in was if s not in now and s not in renamed.values() and Names(s, None) not in names]
+    for scene in unvisited:
+        yield f"{scene} came at {_and(was[scene])}, and comes no more"
+    for scene in (s for s in now if s not in was and renamed.get(s, s) == s):
+        yield f"{scene} comes at {_and(now[scene])}; it never came"
 
 
 def _places(visits: Sequence[VisitAt]) -> dict[str, list[str]]:
@@ -298,12 +299,26 @@ def _and(texts: Sequence[str]) -> str:
 # The messages.
 
 
+def _messages(wire: Sequence[WireDiff]) -> Iterator[list[str]]:
+    """Visit by visit; a song that is new or gone with all its messages in a line."""
+    whole: dict[tuple[Names, Names, Names], int] = {}
+    for visit in wire:
+        if visit.song.was is not None and visit.song.now is not None:
+            yield _wire(visit)
+        else:
+            of = (visit.leg, visit.rig, visit.song)
+            whole[of] = whole.get(of, 0) + len(visit.goes) + len(visit.comes)
+    for (leg, rig, song), count in whole.items():
+        verb = "come" if song.was is None else "go"
+        yield [f"{_called(leg)}: {_called(rig)}: {song.name}: {count} messages {verb}"]
+
+
 def _wire(visit: WireDiff) -> list[str]:
     where = f"{_called(visit.leg)}: {_called(visit.rig)}: {_called(visit.song)}"
     which = "from unknown" if visit.visit == 0 else f"visit {visit.visit}"
     lines = [f"goes   {_message(sent)}" for sent in visit.goes]
     lines += [f"comes  {_message(sent)}" for sent in visit.comes]
-    lines += [f"was    {_message(was)}\n    now    {_message(now)}" for was, now in visit.changes]
+    lines += [line for a, b in visit.changes for line in (f"was    {_message(a)}", f"now    {_message(b)}")]
     return [f"{where}: {visit.scene}, {which}", *_indented(lines or ["the same messages in another order"])]
 
 

@@ -39,7 +39,7 @@ def _lost(rig: str, scenes: list[tuple[SceneParity, tuple[Loss, ...]]]) -> list[
 
 def _loss(loss: Loss) -> str:
     place = f" ({loss.place.path}:{loss.place.line})" if loss.place is not None else ""
-    return f"{loss.line}{place}, {loss.why}" if loss.line else f"{loss.why}{place}"
+    return f"{loss.line}{place}: {loss.why}" if loss.line else f"{loss.why}{place}"
 
 
 def _scene(rigs: tuple[str, ...], scene: SceneParity) -> list[str]:

@@ -42,7 +42,7 @@ def _task(task: Task) -> str:
 def _do(task: Task) -> str:
     match task.do:
         case "set":
-            return f"{task.what}: {task.detail}"
+            return f"{task.what} {task.detail}"
         case "receive":
             return f"receives {task.detail}" + (
                 "" if task.detail.endswith(task.what) else f" for {task.what}"

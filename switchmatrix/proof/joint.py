@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import zip_longest
 
 from switchmatrix.compile.device import device_transition
 from switchmatrix.compile.known import DeviceKnown, device_found, reach, settled
 from switchmatrix.model.rig import Rig
 from switchmatrix.proof.bench import Bench
-from switchmatrix.proof.goal import Goal, goals, wrong
+from switchmatrix.proof.goal import Goal, Wrong, goals, wrong
 from switchmatrix.proof.parts import whole
 from switchmatrix.proof.report import Counterexample, DeviceProof
 from switchmatrix.states.state import DeviceState, State
@@ -87,15 +88,21 @@ Units = list[tuple[bytes, ...]]
 def _judge(benches: tuple[Bench, ...], before: _Together, after: _Together) -> Iterator[Counterexample]:
     sent = [_units(*three) for three in zip(benches, before.known, after.states, strict=True)]
     for place, bench in enumerate(benches):
-        others = tuple(
-            message for n, units in enumerate(sent) if n != place for unit in units for message in unit
-        )
-        data = _between(bench, sent[place], others)
-        known, goal = before.known[place], after.goals[place]
-        for kind, one in enumerate(bench.receivers):
-            now = bench.hear(kind, bench.start(one, known), data)
-            for found in wrong(bench.device, goal, now, one):
-                yield Counterexample(before.label, after.label or "", bench.device.name, *found, data)
+        others = [unit for n, units in enumerate(sent) if n != place for unit in units]
+        for data in _ways(bench, sent[place], others):
+            found = list(_wrong(bench, before.known[place], after.goals[place], data))
+            if found:
+                labels = (before.label, after.label or "", bench.device.name)
+                yield from (Counterexample(*labels, *one, data) for one in found)
+                break
+
+
+def _wrong(bench: Bench, known: DeviceKnown, goal: Goal, data: tuple[bytes, ...]) -> list[Wrong]:
+    found: dict[Wrong, None] = {}
+    for kind, one in enumerate(bench.receivers):
+        now = bench.hear(kind, bench.start(one, known), data)
+        found |= dict.fromkeys(wrong(bench.device, goal, now, one))
+    return list(found)
 
 
 def _units(bench: Bench, known: DeviceKnown, state: DeviceState) -> Units:
@@ -112,15 +119,23 @@ def _units(bench: Bench, known: DeviceKnown, state: DeviceState) -> Units:
     return units
 
 
-def _between(bench: Bench, own: Units, others: tuple[bytes, ...]) -> tuple[bytes, ...]:
-    """The messages of the others before, between and after the device's units.
+def _ways(bench: Bench, own: Units, others: Units) -> Iterator[tuple[bytes, ...]]:
+    """Orders in which a device hears its own messages and the others', the plainest first.
 
-    A device that hears all channels hears those of other channels between any two messages.
+    Units stay whole on their channel; a device that hears all channels hears those of other channels
+    between any two messages.
     """
-    out = others
-    for unit in own:
-        for message in unit:
-            apart = [o for o in others if bench.device.omni and o[0] != message[0]]
-            out += (message, *apart)
-        out += others
-    return out
+    mine, theirs = _flat(own), _flat(others)
+    yield theirs + mine
+    yield mine + theirs
+    yield _flat([theirs, *(piece for unit in own for piece in (unit, theirs))])
+    if bench.device.omni:
+        apart = [tuple(o for o in theirs if o[0] != m[0]) for m in mine]
+        yield tuple(m for pair in zip_longest(mine, theirs) for m in pair if m is not None)
+        yield _flat(
+            [theirs, *(piece for m, those in zip(mine, apart, strict=True) for piece in ((m,), those))]
+        )
+
+
+def _flat(units: Units) -> tuple[bytes, ...]:
+    return tuple(message for unit in units for message in unit)

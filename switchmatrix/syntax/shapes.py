@@ -423,7 +423,7 @@ _CROSSPOINT = block(
 )
 _LOOPS = block(
     {
-        "cc": many(ref("whole")),
+        "cc": many(ref("whole")) | {"minItems": 1},
         "codes": _SWITCH_CODES,
         "stored": ref("yes"),
         "settle": ref("value"),

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from switchmatrix.compile.step import Role, Step
+from switchmatrix.definition.definition import Definition
 from switchmatrix.definition.values import Word
-from switchmatrix.model.rig import Mute, Port, Rig
+from switchmatrix.midi.numbers import ChannelNumber
+from switchmatrix.model.rig import Device, Mute, Port, Rig
 from switchmatrix.model.settings import Block, Coded, Target
 from switchmatrix.model.song import BoundSong, Song
 from switchmatrix.source import whole_file
@@ -175,3 +177,10 @@ def _fitting(units: list[list[Step]], most: int) -> list[list[Step]]:
         if sum(map(len, out)) + len(one) <= most:
             out.append(one)
     return out
+
+
+def with_devices(rig: Rig, *names: str) -> Rig:
+    """The rig with devices of these names, in that order: a file's tracks."""
+    box, one = Definition("box", "box", None, (), None, frozenset(), HERE), ChannelNumber(1)
+    devices = (Device(name, rig.ports[0].name, one, box, (), None, frozenset(), HERE) for name in names)
+    return replace(rig, devices=tuple(devices))

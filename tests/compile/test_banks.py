@@ -11,7 +11,6 @@ import pytest
 from switchmatrix.pipeline import Judged
 from tests.compile.rigs import rig_show
 from tests.compile.shown import visits, wire
-from tests.support import names
 
 PATCHES = "{a: 1, b: 2, far: 129, wide: {bank: 3, program: 128}}"
 """Two patches of bank 1, one of bank 2, one of bank 3, on a panel that counts from 1."""
@@ -165,9 +164,20 @@ def test_a_recall_after_a_control_in_another_bank_selects_the_bank() -> None:
 
 def test_two_controls_of_one_bank_share_a_bank_select() -> None:
     controls = FREEZE % 3 + "  shimmer: {kind: switch, program: yes, bank: 3, codes: {on: 102, off: 103}}\n"
-    # Two controls in one bank are refused: their program numbers would be one control's.
-    assert names(hall(controls=controls, scenes="  one: {hall: {patch: a, freeze: on, shimmer: on}}\n")) == [
-        "carrier-twice definitions/hall-box.yaml:5"
+    show = hall(controls=controls, scenes="  one: {hall: {patch: a, freeze: on, shimmer: on}}\n")
+    assert wire(show, "one")[3:] == ["hall B8 00 00", "hall B8 20 02", "hall C8 64", "hall C8 66"]
+
+
+def test_controls_of_one_bank_go_one_after_another_though_one_of_another_bank_stands_between() -> None:
+    controls = (
+        FREEZE % 3
+        + "  shimmer: {kind: switch, program: yes, bank: 2, codes: {on: 102, off: 103}}\n"
+        + "  swell: {kind: switch, program: yes, bank: 3, codes: {on: 104, off: 105}}\n"
+    )
+    show = hall(controls=controls, scenes="  one: {hall: {patch: a, freeze: on, shimmer: on, swell: on}}\n")
+    assert wire(show, "one")[3:] == [
+        *("hall B8 00 00", "hall B8 20 02", "hall C8 64", "hall C8 68"),
+        *("hall B8 00 00", "hall B8 20 01", "hall C8 66"),
     ]
 
 
@@ -216,8 +226,8 @@ def test_a_trigger_that_travels_as_a_program_selects_its_bank() -> None:
     ]
 
 
-def test_two_programs_of_a_remap_that_call_one_patch_may_be_a_repeat() -> None:
-    """Panel 5 calls 12: `twelve` is where program 12 calls it, `other` says program 5 outright."""
+def test_two_programs_of_a_remap_that_call_one_patch_are_that_patch() -> None:
+    """Program 5 calls 12: `twelve` is what the panel shows, `other` says the program outright."""
     definition = (
         "programs: {count: 20, first: 1, repeat: nothing, remap: {5: 12}}\n"
         "controls:\n  mix: {kind: level, cc: 21, range: [0, 127], stored: yes}\n"
@@ -229,4 +239,5 @@ def test_two_programs_of_a_remap_that_call_one_patch_may_be_a_repeat() -> None:
     )
     scenes = "  one: {echo: {patch: twelve, mix: 9}}\n  two: {echo: {patch: other}}\n"
     show = rig_show(device, {"echo-box": definition}, scenes, "home: {echo.engage: on}")
-    assert wire(show, "two", after="one") == ["echo C2 04", "echo B2 15 05"]
+    assert wire(show, "one")[0] == "echo C2 0B"
+    assert wire(show, "two", after="one") == ["echo B2 15 05"]

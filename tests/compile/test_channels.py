@@ -55,7 +55,7 @@ def test_two_controls_of_one_device_that_one_message_would_move_clash(how: str) 
         "  verse: {box: {patch: a, mix: 1, bypass: on}}\n",
     )
     assert findings(show) == [
-        "rigs/a-rig.yaml:4:3: error channel-clash: `mix` and `bypass` of `box` both act on CC 21"
+        "rigs/a-rig.yaml:4:3: error channel-clash: `bypass` and `mix` both have CC 21 on one channel of `box`"
     ]
 
 

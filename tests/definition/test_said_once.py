@@ -106,6 +106,18 @@ def test_nothing_is_said_of_the_sound_definition() -> None:
             "{in-1: 0, in-2: 0}",
             "9:37: error scale-wrong: `in-2` and `in-1` share a code",
         ),
+        ("cc: [50, 51]", "cc: [50, 0]", "10:18: error cc-reserved: CC 0 is no control: it is bank select"),
+        (
+            "cc: [50, 51]",
+            "cc: [50, 51], codes: {on: 0, off: 0}",
+            "10:30: error scale-wrong: on and off have one code, 0",
+        ),
+        ("cc: [50, 51]", "cc: []", "10:13: error wrong-shape: `cc` has 0 items"),
+        (
+            "  mode: {",
+            "  mode.x: {",
+            "6:3: error bad-name: `mode.x` cannot name a control: it has a `.` in it",
+        ),
         ("{in-1: 0, in-2: 1}", "{}", "9:19: error scale-wrong: `inputs` names nothing that could be set"),
     ],
 )

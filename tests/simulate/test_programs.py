@@ -203,10 +203,11 @@ def test_program_in_an_unknown_bank_may_be_the_controls_or_a_patchs() -> None:
     assert (after.patch, after.controls) == (UNKNOWN, (UNKNOWN, UNKNOWN))
 
 
-def test_bank_select_belongs_to_its_channel() -> None:
+@pytest.mark.parametrize(("sent", "kit"), [("B0 00 03 C1 05", UNKNOWN), ("B1 00 03 C1 05", 5)])
+def test_bank_select_belongs_to_its_channel(sent: str, kit: Standing) -> None:
     one = box(BANKED_CONTROL.replace("bank: 4,", "bank: 4, channel: kits,"), "channels: {main: 1, kits: 2}")
-    after = now(one, "B0 00 03 C1 05", start(one, 6, 7, patch=program(9, 0), bank=0))
-    assert (after.patch, after.controls) == (program(9, 0), (UNKNOWN, 7))
+    after = now(one, sent, start(one, 6, 7, patch=program(9, 0), bank=0))
+    assert (after.patch, after.controls) == (program(9, 0), (kit, 7))
 
 
 def test_recall_tells_the_patch_and_what_it_moved() -> None:
