@@ -1,0 +1,49 @@
+"""Beats that go through the MIDI server and back: what they prove, and when one is missing."""
+
+from __future__ import annotations
+
+from collections import deque
+from dataclasses import dataclass, field
+
+from switchmatrix.live.records import Watch
+
+FIRST, LAST = b"\xf0\x7d", b"\xf7"
+"""A beat is system exclusive under the non-commercial ID, on a port of its own that nobody else hears."""
+
+
+@dataclass(slots=True)
+class Beats:
+    """Beats under way as (number, moment, messages sent before it).
+
+    A beat that is back proves that the server has run since the beat before it, so what was sent before
+    that one is through: one beat alone might have overtaken the port's own messages in the server.
+    """
+
+    watch: Watch
+    next_ns: int = 0
+    certain: int = 0
+    _number: int = 0
+    _proved: int = 0
+    _under_way: deque[tuple[int, int, int]] = field(default_factory=deque)
+
+    def go(self, moment: int, sent: int) -> bytes:
+        """The next beat's bytes; it leaves at `moment`, after `sent` messages."""
+        self._number = (self._number + 1) % (1 << 14)
+        self._under_way.append((self._number, moment, sent))
+        self.next_ns = moment + self.watch.every_ns
+        return FIRST + bytes([self._number >> 7, self._number & 0x7F]) + LAST
+
+    def back(self, data: bytes) -> None:
+        """A beat came back, and so all before it that were under way are answered."""
+        number = data[2] << 7 | data[3]
+        if number not in [one[0] for one in self._under_way]:
+            return
+        while True:
+            first, _, sent = self._under_way.popleft()
+            self.certain, self._proved = self._proved, sent
+            if first == number:
+                return
+
+    def missing(self, moment: int) -> bool:
+        """Whether a beat is out for too long."""
+        return bool(self._under_way) and moment - self._under_way[0][1] > self.watch.beat_ns

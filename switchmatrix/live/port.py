@@ -1,0 +1,88 @@
+"""The program's side of one port process: what it said, and whether it still lives."""
+
+from __future__ import annotations
+
+import time
+
+from switchmatrix.live.process import Process
+from switchmatrix.live.records import Lost, Refused, Watch
+from switchmatrix.live.words import Close, Gone, NotOpened, Open, Opened
+
+
+class Port:
+    """An open port; `lost` once it is gone, and then nothing more comes or goes."""
+
+    def __init__(self, name: str, process: Process, opened: Opened, watch: Watch) -> None:
+        self.name = name
+        self.api = opened.api
+        self.beats = opened.beats
+        self.lost: Lost | None = None
+        self._process, self._watch = process, watch
+        self._heard_ns = time.monotonic_ns()
+
+    def fileno(self) -> int:
+        """The pipe's descriptor, for select."""
+        return self._process.pipe.fileno()
+
+    def has_unwritten(self) -> bool:
+        """Whether the process has yet to read what it was told."""
+        return self._process.pipe.has_unwritten()
+
+    def silent_at(self) -> int:
+        """The moment at which the process, saying nothing, counts as lost."""
+        return self._heard_ns + self._watch.silence_ns
+
+    def pump(self) -> None:
+        """Take what the process said; notice if it is gone."""
+        if self.lost is not None:
+            return
+        words = self._process.pipe.take()
+        now = time.monotonic_ns()
+        if words:
+            self._heard_ns = now
+        self._heed(words)
+        if self.lost is None and self._process.pipe.closed:
+            self._lose("its process ended")
+        elif self.lost is None and now >= self.silent_at():
+            self._lose("its process no longer answers")
+
+    def _heed(self, words: list[object]) -> None:
+        for word in words:
+            if isinstance(word, Gone):
+                self._lose(word.reason)
+            else:
+                self._word(word)
+
+    def _word(self, word: object) -> None:
+        """Take one thing that the process said."""
+        raise NotImplementedError
+
+    def _lose(self, reason: str) -> None:
+        """Kill the process, take what it had still said, and set down the loss."""
+        moment = time.monotonic_ns()
+        for word in self._process.kill():
+            if not isinstance(word, Gone):
+                self._word(word)
+        self.lost = self._loss(reason, moment)
+
+    def _loss(self, reason: str, _moment: int) -> Lost:
+        """What a loss at `moment` leaves known; by itself, a port has sent nothing."""
+        raise NotImplementedError
+
+    def close(self) -> None:
+        """Close the port; what was not sent never is."""
+        if self.lost is None:
+            self._process.pipe.put(Close())
+            self._process.end(1.0)
+
+
+def opened(process: Process, order: Open) -> tuple[Process, Opened] | Refused:
+    """The process, once it has opened its port."""
+    word = process.first_word(time.monotonic_ns() + order.watch.open_ns)
+    if isinstance(word, Opened):
+        return process, word
+    process.kill()
+    match word:
+        case NotOpened(reason) | Gone(reason):
+            return Refused(order.name, reason)
+    return Refused(order.name, "the MIDI server is there but does not answer")

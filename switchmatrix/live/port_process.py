@@ -1,0 +1,39 @@
+"""What every port process does around its work: it ends when the program does, and never outlives a hang."""
+
+from __future__ import annotations
+
+import gc
+import os
+import signal
+import socket
+import sys
+from collections.abc import Callable
+
+from switchmatrix.live.pipe import Pipe
+from switchmatrix.live.words import Gone
+
+ALIVE_S = 2.0
+"""A process that does not say for so long that it lives is killed by the kernel, whatever holds it."""
+
+
+def alive(seconds: float = ALIVE_S) -> None:
+    """Put off the kernel's alarm, whose default is the end of the process."""
+    signal.setitimer(signal.ITIMER_REAL, seconds)
+
+
+def serve(work: Callable[[Pipe, object], None], open_seconds: float = 10.0) -> None:
+    """Do the work on the first word of the program, then end at once, with no clearing up that could hang."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGALRM, signal.SIG_DFL)
+    alive(open_seconds)
+    gc.disable()
+    pipe = Pipe(socket.socket(fileno=int(sys.argv[1])))
+    while not (first := pipe.take(1)):
+        if pipe.closed:
+            os._exit(0)
+        pipe.wait(1.0)
+    try:
+        work(pipe, first[0])
+    except Exception as error:
+        pipe.put(Gone(f"its process failed: {type(error).__name__}: {error}"))
+    os._exit(0)
