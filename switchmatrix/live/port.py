@@ -59,14 +59,13 @@ class Port:
 
     def _lose(self, reason: str) -> None:
         """Kill the process, take what it had still said, and set down the loss."""
-        moment = time.monotonic_ns()
         for word in self._process.kill():
             if not isinstance(word, Gone):
                 self._word(word)
-        self.lost = self._loss(reason, moment)
+        self.lost = self._loss(reason)
 
-    def _loss(self, reason: str, _moment: int) -> Lost:
-        """What a loss at `moment` leaves known; by itself, a port has sent nothing."""
+    def _loss(self, reason: str) -> Lost:
+        """What a loss leaves known, the process dead and heard out."""
         raise NotImplementedError
 
     def close(self) -> None:

@@ -9,10 +9,9 @@ import sys
 import time
 from pathlib import Path
 
-import switchmatrix
 from switchmatrix.live.pipe import Pipe
 
-_PACKAGE = Path(switchmatrix.__file__).parents[1]
+_PACKAGE = Path(__file__).parents[2]
 
 
 class Process:

@@ -24,7 +24,7 @@ class Receiver(Port):
         if isinstance(word, Came):
             self._news += word.heard
 
-    def _loss(self, reason: str, _moment: int) -> Lost:
+    def _loss(self, reason: str) -> Lost:
         return Lost(self.name, reason, 0, 0)
 
 

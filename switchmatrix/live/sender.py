@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import time
 from collections.abc import Sequence
 
 from switchmatrix.live.lock import Lock, lock
@@ -83,9 +84,10 @@ class Sender(Port):
                 for number in dropped:
                     del self._waiting[number]
 
-    def _loss(self, reason: str, _moment: int) -> Lost:
+    def _loss(self, reason: str) -> Lost:
+        moment = time.monotonic_ns()
         # The process may have sent what it could not say any more, but nothing before its time.
-        maybe = sum(1 for one in self._waiting.values() if one.moment_ns <= _moment)
+        maybe = sum(1 for one in self._waiting.values() if one.moment_ns <= moment)
         self._held.release()
         return Lost(self.name, reason, self.certain, self._sent + maybe)
 
