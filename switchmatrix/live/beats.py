@@ -17,11 +17,14 @@ class Beats:
 
     A beat that is back proves that the server has run since the beat before it, so what was sent before
     that one is through: one beat alone might have overtaken the port's own messages in the server.
+    `missed` counts those that never came while later ones did: a server that drops beats, as JACK does when
+    a client is not done within a period, drops messages too.
     """
 
     watch: Watch
     next_ns: int = 0
     certain: int = 0
+    missed: int = 0
     _number: int = 0
     _proved: int = 0
     _under_way: deque[tuple[int, int, int]] = field(default_factory=deque)
@@ -43,6 +46,11 @@ class Beats:
             self.certain, self._proved = self._proved, sent
             if first == number:
                 return
+            self.missed += 1
+
+    def all_back(self) -> bool:
+        """Whether no beat is under way."""
+        return not self._under_way
 
     def missing(self, moment: int) -> bool:
         """Whether a beat is out for too long."""

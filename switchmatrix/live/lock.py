@@ -13,7 +13,7 @@ from pathlib import Path
 from switchmatrix.live.records import Refused
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Lock:
     """A lock that is held as long as any process has the descriptor open; None where it is shared."""
 
@@ -23,6 +23,7 @@ class Lock:
         """Let go of this process's hold."""
         if self.descriptor is not None:
             os.close(self.descriptor)
+            self.descriptor = None
 
 
 def lock(port: str, api: str, share: bool = False) -> Lock | Refused:

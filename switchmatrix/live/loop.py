@@ -21,7 +21,7 @@ class LoopOutput:
 
     def __init__(self, loop: Loop, name: str, virtual: bool) -> None:
         self.name, self.virtual = name, virtual
-        self.beats = True
+        self.beats, self.missed = True, 0
         self.lost: Lost | None = None
         self.certain = 0
         self._loop = loop
@@ -93,7 +93,7 @@ class LoopInput:
 
     def __init__(self, loop: Loop, name: str, virtual: bool) -> None:
         self.name, self.virtual = name, virtual
-        self.beats = True
+        self.beats, self.missed = True, 0
         self.lost: Lost | None = None
         self._loop = loop
         self._news: list[Heard] = []

@@ -48,7 +48,7 @@ class Machine:
 
     def wait(self, until_ns: int) -> None:
         """Sleep until then, or until a port's process says something or is silent for too long."""
-        living = [port for port in self._open if port.lost is None]
+        living = [port for port in self._open if port.lost is None and not port.closed]
         until = min([until_ns, *(port.silent_at() for port in living)])
         unwritten = [port for port in living if port.has_unwritten()]
         select.select(living, unwritten, [], max(0, until - time.monotonic_ns()) / 1e9)
@@ -57,6 +57,6 @@ class Machine:
 
     def close(self) -> None:
         """Close every port that this opened."""
-        for port in self._open:
+        for port in reversed(self._open):
             port.close()
         self._open.clear()

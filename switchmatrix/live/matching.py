@@ -66,21 +66,20 @@ def plain(name: str) -> str:
     return _ALSA_NUMBERS.sub("", name)
 
 
-def _names(name: str) -> tuple[str, str, str]:
-    """Client and port, the port alone, the client alone; all three the same where there is no client."""
-    whole = plain(name)
-    client, colon, port = whole.partition(":")
-    return (whole, port, client) if colon else (whole, whole, whole)
+def _ports(name: str) -> set[str]:
+    """A port's name without its client, with and without numbers."""
+    port = name.partition(":")[2]
+    return {port, plain(port)} if ":" in plain(name) else set()
 
 
 _WAYS: tuple[Callable[[str, str], bool], ...] = (
     lambda wanted, name: wanted == name,
-    lambda wanted, name: wanted == _names(name)[0],
-    lambda wanted, name: wanted == _names(name)[1],
-    lambda wanted, name: wanted == _names(name)[2],
+    lambda wanted, name: wanted == plain(name),
+    lambda wanted, name: wanted in _ports(name),
+    lambda wanted, name: wanted == plain(name).partition(":")[0],
     lambda wanted, name: wanted != "" and wanted in plain(name),
     lambda wanted, name: wanted != "" and wanted.casefold() in plain(name).casefold(),
-    lambda wanted, name: fnmatchcase(plain(name), wanted) or fnmatchcase(_names(name)[1], wanted),
+    lambda wanted, name: any(fnmatchcase(one, wanted) for one in (plain(name), *_ports(name))),
     lambda wanted, name: fnmatchcase(plain(name).casefold(), wanted.casefold()),
 )
 

@@ -4,19 +4,26 @@ from __future__ import annotations
 
 import time
 
+from switchmatrix.live.port_process import CLOSE_S
 from switchmatrix.live.process import Process
 from switchmatrix.live.records import Lost, Refused, Watch
 from switchmatrix.live.words import Close, Gone, NotOpened, Open, Opened
 
 
 class Port:
-    """An open port; `lost` once it is gone, and then nothing more comes or goes."""
+    """An open port; `lost` once it is gone, and then nothing more comes or goes.
+
+    `beats` says whether a lost server is noticed at all; `missed` counts the beats that a living one dropped.
+    """
 
     def __init__(self, name: str, process: Process, opened: Opened, watch: Watch) -> None:
         self.name = name
         self.api = opened.api
         self.beats = opened.beats
+        self.process_id = process.id
         self.lost: Lost | None = None
+        self.missed = 0
+        self.closed = False
         self._process, self._watch = process, watch
         self._heard_ns = time.monotonic_ns()
 
@@ -34,7 +41,7 @@ class Port:
 
     def pump(self) -> None:
         """Take what the process said; notice if it is gone."""
-        if self.lost is not None:
+        if self.lost is not None or self.closed:
             return
         words = self._process.pipe.take()
         now = time.monotonic_ns()
@@ -49,7 +56,7 @@ class Port:
     def _heed(self, words: list[object]) -> None:
         for word in words:
             if isinstance(word, Gone):
-                self._lose(word.reason)
+                self.lost = self._loss(word.reason)
             else:
                 self._word(word)
 
@@ -59,20 +66,18 @@ class Port:
 
     def _lose(self, reason: str) -> None:
         """Kill the process, take what it had still said, and set down the loss."""
-        for word in self._process.kill():
-            if not isinstance(word, Gone):
-                self._word(word)
-        self.lost = self._loss(reason)
+        self._heed(self._process.kill())
+        self.lost = self.lost or self._loss(reason)
 
     def _loss(self, reason: str) -> Lost:
         """What a loss leaves known, the process dead and heard out."""
         raise NotImplementedError
 
     def close(self) -> None:
-        """Close the port; what was not sent never is."""
-        if self.lost is None:
-            self._process.pipe.put(Close())
-            self._process.end(1.0)
+        """Close the port and wait for its process; what was not sent never is."""
+        self.closed = True
+        self._process.pipe.put(Close())
+        self._process.end(CLOSE_S)
 
 
 def opened(process: Process, order: Open) -> tuple[Process, Opened] | Refused:

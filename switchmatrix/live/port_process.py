@@ -15,6 +15,9 @@ from switchmatrix.live.words import Gone
 ALIVE_S = 2.0
 """A process that does not say for so long that it lives is killed by the kernel, whatever holds it."""
 
+CLOSE_S = 6.0
+"""The same while it closes its ports: rtmidi waits a second for each JACK port to have sent its last."""
+
 
 def alive(seconds: float = ALIVE_S) -> None:
     """Put off the kernel's alarm, whose default is the end of the process."""

@@ -7,7 +7,7 @@ import time
 from typing import Any
 
 from switchmatrix.live.pipe import Pipe
-from switchmatrix.live.port_process import alive, serve
+from switchmatrix.live.port_process import CLOSE_S, alive, serve
 from switchmatrix.live.port_server import (
     Beating,
     NoServerError,
@@ -16,6 +16,7 @@ from switchmatrix.live.port_server import (
     connect,
     join,
     leave,
+    leave_all,
     names,
     stand_in,
 )
@@ -63,16 +64,18 @@ class Receiver:
         if self.beating is not None:
             self.beating.poll()
             if self.beating.beats.missing(now):
-                return self.gone("the MIDI server no longer answers")
+                return self.gone("the MIDI server no longer answers", server=True)
             if not self.order.virtual and self.order.name not in names(self.port):
-                return self.gone("the port is no longer there")
+                return self.gone("the port is no longer there", server=False)
             self.beating.go(now, 0)
-        return self.pipe.put(Came(()))
+        return self.pipe.put(Came((), 0 if self.beating is None else self.beating.beats.missed))
 
-    def gone(self, reason: str) -> None:
-        """Say so and end at once: closing a port of a dead server can hang or crash."""
+    def gone(self, reason: str, *, server: bool) -> None:
+        """Say so and end; where the server is gone too, at once: closing its ports can hang or crash."""
         self.pipe.put(Gone(reason))
-        os._exit(0)
+        if server:
+            os._exit(0)
+        self.over = True
 
 
 def work(pipe: Pipe, order: object) -> None:
@@ -86,14 +89,13 @@ def work(pipe: Pipe, order: object) -> None:
     if order.virtual:
         port.open_virtual_port(order.name)
     elif not join(port, order.name):
+        leave(port)
         return pipe.put(NotOpened("the machine has no such input"))
     beats = beating(api, order.watch)
     pipe.put(Opened(api, beats is not None))
     Receiver(pipe, order, port, beats).run()
-    alive()
-    leave(port)
-    if beats is not None:
-        beats.leave()
+    alive(CLOSE_S)
+    leave_all(port, beats)
     return None
 
 

@@ -7,7 +7,7 @@ import time
 from typing import Any
 
 from switchmatrix.live.pipe import Pipe
-from switchmatrix.live.port_process import alive, serve
+from switchmatrix.live.port_process import CLOSE_S, alive, serve
 from switchmatrix.live.port_server import (
     Beating,
     NoServerError,
@@ -16,6 +16,7 @@ from switchmatrix.live.port_server import (
     connect,
     join,
     leave,
+    leave_all,
     names,
     stand_in,
 )
@@ -87,12 +88,14 @@ class Sender:
     def say(self) -> None:
         """Tell what was sent."""
         if self.unsaid:
-            self.pipe.put(Went(tuple(self.unsaid), self.certain()))
-            self.unsaid.clear()
+            self.report()
 
-    def certain(self) -> int:
-        """How many messages are known to have gone through; where nothing can be known, those sent."""
-        return self.queue.sent if self.beating is None else self.beating.beats.certain
+    def report(self) -> None:
+        """Tell what was sent, and what the beats prove; where there are none, all counts as gone through."""
+        beats = None if self.beating is None else self.beating.beats
+        certain, missed = (self.queue.sent, 0) if beats is None else (beats.certain, beats.missed)
+        self.pipe.put(Went(tuple(self.unsaid), certain, missed))
+        self.unsaid.clear()
 
     def beat(self, now: int) -> None:
         """Look whether server and port are there, send the next beat, and give the program a sign of life."""
@@ -100,20 +103,21 @@ class Sender:
         if self.beating is not None:
             self.beating.poll()
             if self.beating.beats.missing(now):
-                return self.gone("the MIDI server no longer answers")
+                return self.gone("the MIDI server no longer answers", server=True)
             if not self.order.virtual and self.order.name not in names(self.port):
-                return self.gone("the port is no longer there")
+                return self.gone("the port is no longer there", server=False)
             self.beating.go(now, self.queue.sent)
-        self.pipe.put(Went(tuple(self.unsaid), self.certain()))
-        self.unsaid.clear()
+        self.report()
         self.next_beat = now + self.order.watch.every_ns
         return None
 
-    def gone(self, reason: str) -> None:
-        """Say so and end at once: closing a port of a dead server can hang or crash."""
-        self.pipe.put(Went(tuple(self.unsaid), self.certain()))
+    def gone(self, reason: str, *, server: bool) -> None:
+        """Say so and end; where the server is gone too, at once: closing its ports can hang or crash."""
+        self.report()
         self.pipe.put(Gone(reason))
-        os._exit(0)
+        if server:
+            os._exit(0)
+        self.over = True
 
 
 def work(pipe: Pipe, order: object) -> None:
@@ -126,14 +130,13 @@ def work(pipe: Pipe, order: object) -> None:
     if order.virtual:
         port.open_virtual_port(order.name)
     elif not join(port, order.name):
+        leave(port)
         return pipe.put(NotOpened("the machine has no such output"))
     beats = beating(api, order.watch)
     pipe.put(Opened(api, beats is not None))
     Sender(pipe, order, port, beats).run()
-    alive()
-    leave(port)
-    if beats is not None:
-        beats.leave()
+    alive(CLOSE_S)
+    leave_all(port, beats)
     return None
 
 

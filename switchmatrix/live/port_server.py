@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import os
+import time
 from typing import Any
 
 from switchmatrix.live.beats import FIRST, Beats
@@ -85,6 +86,7 @@ class Beating:
         self._back.open_virtual_port("beat")
         own = next(name for name in self._out.get_ports() if name.startswith(client("beat in")))
         self._out.open_port(self._out.get_ports().index(own), name="beat")
+        self.clients = (self._out, self._back)
 
     def go(self, moment: int, sent: int) -> None:
         """Send a beat."""
@@ -97,10 +99,22 @@ class Beating:
             if data.startswith(FIRST) and len(data) == 5:
                 self.beats.back(data)
 
-    def leave(self) -> None:
-        """Close the ports in order."""
-        leave(self._out)
-        leave(self._back)
+    def answered(self) -> bool:
+        """Whether the server lives: a last beat comes back."""
+        self.go(time.monotonic_ns(), 0)
+        while not self.beats.all_back() and not self.beats.missing(time.monotonic_ns()):
+            time.sleep(0.001)
+            self.poll()
+        return self.beats.all_back()
+
+
+def leave_all(port: Any, beating: Beating | None) -> None:
+    """Close a port and its beats in order; on a server that is gone, which would hang, nothing is closed."""
+    if beating is None:
+        leave(port)
+    elif beating.answered():
+        for one in (port, *beating.clients):
+            leave(one)
 
 
 def beating(api: str, watch: Watch) -> Beating | None:

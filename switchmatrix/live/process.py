@@ -30,6 +30,7 @@ class Process:
             env={**os.environ, "PYTHONPATH": os.pathsep.join(paths)},
         )
         theirs.close()
+        self.id = self._process.pid
         self.pipe = Pipe(ours)
         self.pipe.put(first)
 

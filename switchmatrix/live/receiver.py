@@ -23,6 +23,7 @@ class Receiver(Port):
     def _word(self, word: object) -> None:
         if isinstance(word, Came):
             self._news += word.heard
+            self.missed = max(self.missed, word.missed)
 
     def _loss(self, reason: str) -> Lost:
         return Lost(self.name, reason, 0, 0)

@@ -73,7 +73,8 @@ class Sender(Port):
 
     def _word(self, word: object) -> None:
         match word:
-            case Went(sent, certain):
+            case Went(sent, certain, missed):
+                self.missed = missed
                 self.certain = max(self.certain, certain)
                 for number, moment in sent:
                     one = self._waiting.pop(number)
@@ -88,14 +89,12 @@ class Sender(Port):
         moment = time.monotonic_ns()
         # The process may have sent what it could not say any more, but nothing before its time.
         maybe = sum(1 for one in self._waiting.values() if one.moment_ns <= moment)
-        self._held.release()
         return Lost(self.name, reason, self.certain, self._sent + maybe)
 
     def close(self) -> None:
         """Close the port, and let go of it; what was not sent never is."""
-        if self.lost is None:
-            super().close()
-            self._held.release()
+        super().close()
+        self._held.release()
 
 
 def refused(name: str, api: str, messages: Sequence[Due]) -> Refused | None:

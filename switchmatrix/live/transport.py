@@ -9,10 +9,15 @@ from switchmatrix.live.records import Due, Heard, Lost, NoPorts, Ports, Refused,
 
 
 class Output(Protocol):
-    """An open output port."""
+    """An open output port.
+
+    `beats` says whether a lost server is noticed at all; `missed` counts beats that a living one dropped, and
+    with them maybe messages; of what was sent, `certain` surely went through the server.
+    """
 
     name: str
     beats: bool
+    missed: int
     lost: Lost | None
     certain: int
 
@@ -40,6 +45,7 @@ class Input(Protocol):
 
     name: str
     beats: bool
+    missed: int
     lost: Lost | None
 
     def news(self) -> tuple[Heard, ...]:

@@ -39,3 +39,26 @@ def _exclusive_fault(data: bytes) -> str | None:
 def _data_fault(data: bytes) -> str | None:
     high = next((byte for byte in data if byte > 0x7F), None)
     return None if high is None else f"{high:02X} among the data bytes"
+
+
+def messages(data: bytes) -> tuple[bytes, ...]:
+    """The whole messages in what came in as one, in order; what is cut short or of no meaning is left out.
+
+    A server may hand on a system exclusive without end together with all that came after it.
+    """
+    found: list[bytes] = []
+    begun = bytearray()
+    for byte in data:
+        if byte >= 0xF8:
+            found += [bytes([byte])] if byte in SYSTEM_BYTES else []
+        elif byte == END and begun[:1] == bytes([START]):
+            found.append(bytes(begun) + bytes([END]))
+            begun.clear()
+        elif byte > 0x7F:
+            begun = bytearray([byte])
+        elif begun:
+            begun.append(byte)
+        if begun and begun[0] != START and fault(bytes(begun)) is None:
+            found.append(bytes(begun))
+            begun.clear()
+    return tuple(found)

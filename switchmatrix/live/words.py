@@ -60,6 +60,7 @@ class Went:
 
     sent: tuple[tuple[int, int], ...]
     certain: int
+    missed: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +68,7 @@ class Came:
     """What came in; nothing is a sign of life."""
 
     heard: tuple[Heard, ...]
+    missed: int = 0
 
 
 @dataclass(frozen=True, slots=True)
