@@ -32,6 +32,9 @@ class Queue:
 
     def hand(self, batch: int, messages: Iterable[tuple[int, int, bytes]], ahead: bool = False) -> None:
         """Take a batch, or more of one; a batch that is ahead goes before all that are not."""
+        messages = tuple(messages)
+        if not messages:
+            return
         line = self.ahead if ahead else self.batches
         known = next((one for one in line if one.id == batch), None)
         if known is None:

@@ -14,7 +14,7 @@ from switchmatrix.live.machine import Machine
 from switchmatrix.live.probe import ports
 from switchmatrix.live.receiver import Receiver
 from switchmatrix.live.records import MS, Due, Lost, NoPorts, Refused, Watch
-from switchmatrix.live.sender import Sender
+from switchmatrix.live.sender import Sender, open_sender
 from tests.live.kit import (
     EASY,
     ROOT,
@@ -24,7 +24,6 @@ from tests.live.kit import (
     heard,
     in_time,
     machine,
-    output_to,
     pair,
     server,
     until,
@@ -87,27 +86,31 @@ def test_input_tells_that_the_server_is_gone(doomed: Server) -> None:
         assert lose(one, receiver) == Lost("main", "the MIDI server no longer answers", 0, 0)
 
 
+def hanging(one: Machine, server: Server) -> Sender:
+    """An output whose process hangs in a send, its server dead and no beat missed."""
+    virtual(one, "main")
+    sender = open_sender(full_name(one, "main"), "jack", watch=BEATLESS)
+    assert isinstance(sender, Sender)
+    server.signal(signal.SIGKILL)
+    sender.hand(in_time(one, 0, 0, changes(9000)))
+    return sender
+
+
 def test_process_that_hangs_in_a_send_is_killed_and_told(doomed: Server) -> None:
-    with machine(BEATLESS) as one:
-        receiver = virtual(one, "main")
-        sender = output_to(one, "main")
-        doomed.signal(signal.SIGKILL)
-        sender.hand(in_time(one, 0, 0, changes(9000)))
-        lost = lose(one, sender)
-        assert receiver.name == "main"
-    assert lost is not None
-    assert (lost.reason, lost.certain, lost.unknown) == ("its process no longer answers", 0, 9000)
+    with machine(ALERT) as one:
+        sender = hanging(one, doomed)
+        until(lambda: sender.pump() is None and sender.lost is not None, 10)
+        sender.close()
+    assert sender.lost == Lost(sender.name, "its process no longer answers", 0, 9000)
 
 
 def test_stop_of_a_port_whose_process_hangs_says_that_it_is_lost(doomed: Server) -> None:
-    with machine(BEATLESS) as one:
-        sender, _ = pair(one, "main")
-        doomed.signal(signal.SIGKILL)
-        sender.hand(in_time(one, 0, 0, changes(9000)))
+    with machine(ALERT) as one:
+        sender = hanging(one, doomed)
         time.sleep(0.1)
         stopped = sender.stop()
-    assert isinstance(stopped, Lost)
-    assert stopped.reason == "its process no longer answers"
+        sender.close()
+    assert stopped == Lost(sender.name, "its process no longer answers", 0, 9000)
 
 
 def test_process_that_ends_is_told(doomed: Server) -> None:
