@@ -13,38 +13,39 @@ FIRST, LAST = b"\xf0\x7d", b"\xf7"
 
 @dataclass(slots=True)
 class Beats:
-    """Beats under way as (number, moment, messages sent before it).
+    """Beats under way as (number, moment).
 
-    A beat that is back proves that the server has run since the beat before it, so what was sent before
-    that one is through: one beat alone might have overtaken the port's own messages in the server.
-    `missed` counts those that never came while later ones did: a server that drops beats, as JACK does when
-    a client is not done within a period, drops messages too.
+    A beat that is back proves that the server has run since the beat before it, so what was handed to it
+    before that one, at `proved_ns`, is through: one beat alone might have overtaken a message in the server.
+    `back_ns` is when the last beat that is back left. `missed` counts those that never came while later
+    ones did: a server that drops beats, as JACK does when a client is not done within a period, drops
+    messages too.
     """
 
     watch: Watch
     next_ns: int = 0
-    certain: int = 0
+    proved_ns: int = 0
     missed: int = 0
     _number: int = 0
-    _proved: int = 0
-    _under_way: deque[tuple[int, int, int]] = field(default_factory=deque)
+    back_ns: int = 0
+    _under_way: deque[tuple[int, int]] = field(default_factory=deque)
 
-    def go(self, moment: int, sent: int) -> bytes:
-        """The next beat's bytes; it leaves at `moment`, after `sent` messages."""
+    def go(self, moment: int) -> bytes:
+        """The next beat's bytes; it leaves at `moment`."""
         self._number = (self._number + 1) % (1 << 14)
-        self._under_way.append((self._number, moment, sent))
+        self._under_way.append((self._number, moment))
         self.next_ns = moment + self.watch.every_ns
         return FIRST + bytes([self._number >> 7, self._number & 0x7F]) + LAST
 
     def back(self, data: bytes) -> None:
-        """A beat came back, and so all before it that were under way are answered."""
+        """A beat came back; those before it that are still under way never will."""
         number = data[2] << 7 | data[3]
-        if number not in [one[0] for one in self._under_way]:
+        if number not in [one for one, _ in self._under_way]:
             return
         while True:
-            first, _, sent = self._under_way.popleft()
-            self.certain, self._proved = self._proved, sent
+            first, moment = self._under_way.popleft()
             if first == number:
+                self.proved_ns, self.back_ns = self.back_ns, moment
                 return
             self.missed += 1
 

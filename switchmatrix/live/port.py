@@ -1,92 +1,44 @@
-"""The program's side of one port process: what it said, and whether it still lives."""
+"""The program's side of an input or output port."""
 
 from __future__ import annotations
 
-import time
-
-from switchmatrix.live.port_process import CLOSE_S
+from switchmatrix.live.link import Link
 from switchmatrix.live.process import Process
-from switchmatrix.live.records import Lost, Refused, Watch
-from switchmatrix.live.words import Close, Gone, NotOpened, Open, Opened
+from switchmatrix.live.pulse import Pulse
+from switchmatrix.live.records import Watch
+from switchmatrix.live.words import Opened
 
 
-class Port:
-    """An open port; `lost` once it is gone, and then nothing more comes or goes.
+class Port(Link):
+    """An open port on a server that `pulse` watches, where that is possible."""
 
-    `beats` says whether a lost server is noticed at all; `missed` counts the beats that a living one dropped.
-    """
+    def __init__(
+        self, name: str, process: Process, opened: Opened, watch: Watch, pulse: Pulse | None
+    ) -> None:
+        super().__init__(name, process, opened, watch)
+        self._pulse = pulse
 
-    def __init__(self, name: str, process: Process, opened: Opened, watch: Watch) -> None:
-        self.name = name
-        self.api = opened.api
-        self.beats = opened.beats
-        self.process_id = process.id
-        self.lost: Lost | None = None
-        self.missed = 0
-        self.closed = False
-        self._process, self._watch = process, watch
-        self._heard_ns = time.monotonic_ns()
+    @property
+    def beats(self) -> bool:
+        """Whether a lost server is noticed at all."""
+        return self._pulse is not None
 
-    def fileno(self) -> int:
-        """The pipe's descriptor, for select."""
-        return self._process.pipe.fileno()
-
-    def has_unwritten(self) -> bool:
-        """Whether the process has yet to read what it was told."""
-        return self._process.pipe.has_unwritten()
-
-    def silent_at(self) -> int:
-        """The moment at which the process, saying nothing, counts as lost."""
-        return self._heard_ns + self._watch.silence_ns
+    @property
+    def missed(self) -> int:
+        """How many beats a living server dropped, and with them maybe messages."""
+        return 0 if self._pulse is None else self._pulse.missed
 
     def pump(self) -> None:
-        """Take what the process said; notice if it is gone."""
-        if self.lost is not None or self.closed:
-            return
-        words = self._process.pipe.take()
-        now = time.monotonic_ns()
-        if words:
-            self._heard_ns = now
-        self._heed(words)
-        if self.lost is None and self._process.pipe.closed:
-            self._lose("its process ended")
-        elif self.lost is None and now >= self.silent_at():
-            self._lose("its process no longer answers")
-
-    def _heed(self, words: list[object]) -> None:
-        for word in words:
-            if isinstance(word, Gone):
-                self.lost = self._loss(word.reason)
-            else:
-                self._word(word)
-
-    def _word(self, word: object) -> None:
-        """Take one thing that the process said."""
-        raise NotImplementedError
-
-    def _lose(self, reason: str) -> None:
-        """Kill the process, take what it had still said, and set down the loss."""
-        self._heed(self._process.kill())
-        self.lost = self.lost or self._loss(reason)
-
-    def _loss(self, reason: str) -> Lost:
-        """What a loss leaves known, the process dead and heard out."""
-        raise NotImplementedError
+        """Take what the process said; notice if it or the server is gone."""
+        if self._pulse is not None:
+            self._pulse.pump()
+        super().pump()
+        if self._pulse is not None and self._pulse.lost is not None and self.lost is None and not self.closed:
+            self._lose(self._pulse.lost.reason)
 
     def close(self) -> None:
-        """Close the port and wait for its process; what was not sent never is."""
-        self.closed = True
-        self._process.pipe.put(Close())
-        self._process.end(CLOSE_S)
-
-
-def opened(process: Process, order: Open) -> tuple[Process, Opened] | Refused:
-    """The process, once it has opened its port."""
-    word = process.first_word(time.monotonic_ns() + order.watch.open_ns)
-    if isinstance(word, Opened):
-        return process, word
-    process.kill()
-    match word:
-        case NotOpened(reason) | Gone(reason):
-            return Refused(order.name, reason)
-    return Refused(order.name, "the MIDI server is there but does not answer")
+        """Close the port; on a server that is gone, which could hang, its process is killed."""
+        if self.lost is None and self._pulse is not None and not self._pulse.answers():
+            self.closed = True
+            self._process.kill()
+        super().close()

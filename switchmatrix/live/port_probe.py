@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from switchmatrix.live.pipe import Pipe
 from switchmatrix.live.port_process import serve
-from switchmatrix.live.port_server import NoServerError, client, connect, leave, names
+from switchmatrix.live.port_server import CannotOpenError, client, connect, leave, names
 from switchmatrix.live.records import NoPorts, Ports
 
 
@@ -13,7 +13,7 @@ def look(api: str) -> Ports | NoPorts:
     try:
         found, ins = connect("in", api, client("probe in"))
         _, outs = connect("out", found, client("probe out"))
-    except NoServerError as error:
+    except CannotOpenError as error:
         return NoPorts(str(error))
     there = Ports(found, names(ins), names(outs))
     leave(outs)

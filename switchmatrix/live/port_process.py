@@ -7,6 +7,7 @@ import os
 import signal
 import socket
 import sys
+import time
 from collections.abc import Callable
 
 from switchmatrix.live.pipe import Pipe
@@ -22,6 +23,23 @@ CLOSE_S = 6.0
 def alive(seconds: float = ALIVE_S) -> None:
     """Put off the kernel's alarm, whose default is the end of the process."""
     signal.setitimer(signal.ITIMER_REAL, seconds)
+
+
+class Life:
+    """A process's signs of life, to the program and to the kernel."""
+
+    def __init__(self, every_ns: int) -> None:
+        self.next_ns = time.monotonic_ns()
+        self._every_ns = every_ns
+
+    def due(self) -> bool:
+        """Whether a sign is due; if so, the kernel's alarm is put off."""
+        now = time.monotonic_ns()
+        if now < self.next_ns:
+            return False
+        self.next_ns = now + self._every_ns
+        alive()
+        return True
 
 
 def serve(work: Callable[[Pipe, object], None], open_seconds: float = 10.0) -> None:

@@ -2,24 +2,12 @@
 
 from __future__ import annotations
 
-import os
 import time
 from typing import Any
 
 from switchmatrix.live.pipe import Pipe
-from switchmatrix.live.port_process import CLOSE_S, alive, serve
-from switchmatrix.live.port_server import (
-    Beating,
-    NoServerError,
-    beating,
-    client,
-    connect,
-    join,
-    leave,
-    leave_all,
-    names,
-    stand_in,
-)
+from switchmatrix.live.port_process import CLOSE_S, Life, alive, serve
+from switchmatrix.live.port_server import CannotOpenError, leave, names, opened
 from switchmatrix.live.queue import Batch, Queue
 from switchmatrix.live.records import MS, Stopped
 from switchmatrix.live.words import Close, Gone, Hand, NotOpened, Open, Opened, Stop, Went
@@ -27,37 +15,34 @@ from switchmatrix.live.words import Close, Gone, Hand, NotOpened, Open, Opened, 
 SPIN_NS = 2 * MS
 """The last stretch before a message is due is not slept: a sleep ends late by more than a message may."""
 
-FLUSH_NS = MS
-"""Reports wait while the next message is due sooner than this, but never more than `MOST_UNSAID`."""
-
 MOST_UNSAID = 64
+"""Reports wait while messages follow close on each other, but never more than so many."""
 
 
 class Sender:
-    """One open output port, its queue and its beats."""
+    """One open output port and its queue."""
 
-    def __init__(self, pipe: Pipe, order: Open, port: Any, beating: Beating | None) -> None:
-        self.pipe, self.order, self.port, self.beating = pipe, order, port, beating
+    def __init__(self, pipe: Pipe, order: Open, port: Any) -> None:
+        self.pipe, self.order, self.port = pipe, order, port
         self.queue = Queue()
-        self.unsaid: list[tuple[int, int]] = []
-        self.next_beat = time.monotonic_ns()
+        self.unsaid: list[tuple[int, int, int]] = []
+        self.life = Life(order.watch.every_ns)
         self.over = False
 
     def run(self) -> None:
-        """Obey, beat and send until told to close, or until the server or the program is gone."""
+        """Obey and send until told to close, or until the port or the program is gone."""
         while not self.over and not self.pipe.closed:
             for order in self.pipe.take(1):
                 self.obey(order)
-            now = time.monotonic_ns()
-            if now >= self.next_beat:
-                self.beat(now)
+            if self.life.due():
+                self.look()
             batch = self.queue.next()
-            if batch is None or batch.due() - now > SPIN_NS:
-                self.say()
-                sleep_ns = self.next_beat if batch is None else min(self.next_beat, batch.due() - SPIN_NS)
-                self.pipe.wait((sleep_ns - time.monotonic_ns()) / 1e9)
-            else:
+            wake_ns = self.life.next_ns if batch is None else min(self.life.next_ns, batch.due() - SPIN_NS)
+            if batch is not None and batch.due() - time.monotonic_ns() <= SPIN_NS:
                 self.send(batch)
+            else:
+                self.say()
+                self.pipe.wait((wake_ns - time.monotonic_ns()) / 1e9)
 
     def obey(self, order: object) -> None:
         """Do what the program says."""
@@ -74,70 +59,43 @@ class Sender:
     def send(self, batch: Batch) -> None:
         """Spin until the batch's next message is due and send it, unless the program has a word before."""
         due = batch.due()
-        if due - time.monotonic_ns() > FLUSH_NS // 2:
+        if due - time.monotonic_ns() > MS // 2:
             self.say()
         while (moment := time.monotonic_ns()) < due:
-            if due - moment > FLUSH_NS // 4 and self.pipe.wait(0):
+            if due - moment > MS // 4 and self.pipe.wait(0):
                 return
         self.port.send_message(batch.messages[0][2])
         sent = self.queue.went(batch, moment)
-        self.unsaid.append((sent.number, sent.sent_ns))
+        self.unsaid.append((sent.number, sent.sent_ns, time.monotonic_ns()))
         if len(self.unsaid) >= MOST_UNSAID:
             self.say()
 
     def say(self) -> None:
         """Tell what was sent."""
         if self.unsaid:
-            self.report()
+            self.pipe.put(Went(tuple(self.unsaid)))
+            self.unsaid.clear()
 
-    def report(self) -> None:
-        """Tell what was sent, and what the beats prove; where there are none, all counts as gone through."""
-        beats = None if self.beating is None else self.beating.beats
-        certain, missed = (self.queue.sent, 0) if beats is None else (beats.certain, beats.missed)
-        self.pipe.put(Went(tuple(self.unsaid), certain, missed))
+    def look(self) -> None:
+        """Give a sign of life, and look whether the port is still there."""
+        self.pipe.put(Went(tuple(self.unsaid)))
         self.unsaid.clear()
-
-    def beat(self, now: int) -> None:
-        """Look whether server and port are there, send the next beat, and give the program a sign of life."""
-        alive()
-        if self.beating is not None:
-            self.beating.poll()
-            if self.beating.beats.missing(now):
-                return self.gone("the MIDI server no longer answers", server=True)
-            if not self.order.virtual and self.order.name not in names(self.port):
-                return self.gone("the port is no longer there", server=False)
-            self.beating.go(now, self.queue.sent)
-        self.report()
-        self.next_beat = now + self.order.watch.every_ns
-        return None
-
-    def gone(self, reason: str, *, server: bool) -> None:
-        """Say so and end; where the server is gone too, at once: closing its ports can hang or crash."""
-        self.report()
-        self.pipe.put(Gone(reason))
-        if server:
-            os._exit(0)
-        self.over = True
+        if not self.order.virtual and self.order.name not in names(self.port):
+            self.pipe.put(Gone("the port is no longer there"))
+            self.over = True
 
 
 def work(pipe: Pipe, order: object) -> None:
     """Open the port and send on it."""
     assert isinstance(order, Open)
     try:
-        api, port = connect("out", order.api, client("out") if not order.virtual else stand_in())
-    except NoServerError as error:
+        api, port = opened("out", order)
+    except CannotOpenError as error:
         return pipe.put(NotOpened(str(error)))
-    if order.virtual:
-        port.open_virtual_port(order.name)
-    elif not join(port, order.name):
-        leave(port)
-        return pipe.put(NotOpened("the machine has no such output"))
-    beats = beating(api, order.watch)
-    pipe.put(Opened(api, beats is not None))
-    Sender(pipe, order, port, beats).run()
+    pipe.put(Opened(api))
+    Sender(pipe, order, port).run()
     alive(CLOSE_S)
-    leave_all(port, beats)
-    return None
+    return leave(port)
 
 
 if __name__ == "__main__":

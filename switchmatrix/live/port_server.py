@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import contextlib
 import os
-import time
 from typing import Any
 
-from switchmatrix.live.beats import FIRST, Beats
-from switchmatrix.live.records import Watch
+from switchmatrix.live.words import Open
 
 QUEUE = 1 << 16
 """Messages that wait to be polled: rtmidi drops what comes on top."""
@@ -20,8 +17,8 @@ _SERVERS = {"core": "CoreMIDI", "alsa": "ALSA", "jack": "JACK"}
 _CODES = {"core": "API_MACOSX_CORE", "alsa": "API_LINUX_ALSA", "jack": "API_UNIX_JACK"}
 
 
-class NoServerError(Exception):
-    """No MIDI server can be used; the text says why in plain words."""
+class CannotOpenError(Exception):
+    """There is no MIDI server or no such port; the text says why in plain words."""
 
 
 def client(role: str) -> str:
@@ -39,7 +36,7 @@ def connect(kind: str, api: str, name: str) -> tuple[str, Any]:
     try:
         import rtmidi
     except ImportError:
-        raise NoServerError("python-rtmidi, which reaches MIDI ports, is not installed") from None
+        raise CannotOpenError("python-rtmidi, which reaches MIDI ports, is not installed") from None
     compiled = rtmidi.get_compiled_api()
     tried = []
     for one in _CODES if api == "auto" else (api,):
@@ -52,7 +49,7 @@ def connect(kind: str, api: str, name: str) -> tuple[str, Any]:
             return one, rtmidi.MidiOut(code, name=name)
         except (rtmidi.RtMidiError, RuntimeError):
             tried.append(f"{_SERVERS[one]} does not answer")
-    raise NoServerError("; ".join(tried) or f"this machine has no {_SERVERS.get(api, 'MIDI server')}")
+    raise CannotOpenError("; ".join(tried) or f"this machine has no {_SERVERS.get(api, 'MIDI server')}")
 
 
 def names(port: Any) -> tuple[str, ...]:
@@ -75,52 +72,12 @@ def leave(port: Any) -> None:
     port.delete()
 
 
-class Beating:
-    """The beats of a port process: out of a port, through the server, into a port of its own."""
-
-    def __init__(self, api: str, watch: Watch) -> None:
-        self.beats = Beats(watch)
-        self._back = connect("in", api, client("beat in"))[1]
-        self._out = connect("out", api, client("beat out"))[1]
-        self._back.ignore_types(sysex=False, timing=False, active_sense=False)
-        self._back.open_virtual_port("beat")
-        own = next(name for name in self._out.get_ports() if name.startswith(client("beat in")))
-        self._out.open_port(self._out.get_ports().index(own), name="beat")
-        self.clients = (self._out, self._back)
-
-    def go(self, moment: int, sent: int) -> None:
-        """Send a beat."""
-        self._out.send_message(self.beats.go(moment, sent))
-
-    def poll(self) -> None:
-        """Take the beats that are back."""
-        while (got := self._back.get_message()) is not None:
-            data = bytes(got[0])
-            if data.startswith(FIRST) and len(data) == 5:
-                self.beats.back(data)
-
-    def answered(self) -> bool:
-        """Whether the server lives: a last beat comes back."""
-        self.go(time.monotonic_ns(), 0)
-        while not self.beats.all_back() and not self.beats.missing(time.monotonic_ns()):
-            time.sleep(0.001)
-            self.poll()
-        return self.beats.all_back()
-
-
-def leave_all(port: Any, beating: Beating | None) -> None:
-    """Close a port and its beats in order; on a server that is gone, which would hang, nothing is closed."""
-    if beating is None:
+def opened(kind: str, order: Open) -> tuple[str, Any]:
+    """A client with the port that the program asks for, and its server."""
+    api, port = connect(kind, order.api, stand_in() if order.virtual else client(kind))
+    if order.virtual:
+        port.open_virtual_port(order.name)
+    elif not join(port, order.name):
         leave(port)
-    elif beating.answered():
-        for one in (port, *beating.clients):
-            leave(one)
-
-
-def beating(api: str, watch: Watch) -> Beating | None:
-    """Beats, or None where the machine has no virtual ports."""
-    import rtmidi
-
-    with contextlib.suppress(rtmidi.RtMidiError, NotImplementedError):
-        return Beating(api, watch)
-    return None
+        raise CannotOpenError(f"the machine has no such {kind}put")
+    return api, port

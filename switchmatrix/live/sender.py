@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import itertools
 import time
+from collections import deque
 from collections.abc import Sequence
 
+from switchmatrix.live.link import opened
 from switchmatrix.live.lock import Lock, lock
-from switchmatrix.live.port import Port, opened
+from switchmatrix.live.port import Port
 from switchmatrix.live.process import Process
+from switchmatrix.live.pulse import Pulse
 from switchmatrix.live.records import LONGEST_ON_JACK, WATCH, Due, Lost, Refused, Sent, Stopped, Watch
 from switchmatrix.live.whole import fault
 from switchmatrix.live.words import Hand, Open, Opened, Stop, Went
@@ -20,9 +23,18 @@ PART = 100
 class Sender(Port):
     """An output port; its process sends each message at its moment, whole."""
 
-    def __init__(self, name: str, process: Process, opened: Opened, watch: Watch, held: Lock) -> None:
-        super().__init__(name, process, opened, watch)
-        self.certain = 0
+    def __init__(
+        self,
+        name: str,
+        process: Process,
+        opened: Opened,
+        watch: Watch,
+        pulse: Pulse | None,
+        held: Lock,
+    ) -> None:
+        super().__init__(name, process, opened, watch, pulse)
+        self._certain = 0
+        self._unproved: deque[int] = deque()
         self._held = held
         self._numbers, self._batches = itertools.count(1), itertools.count(1)
         self._waiting: dict[int, Due] = {}
@@ -67,18 +79,25 @@ class Sender(Port):
         news, self._news = tuple(self._news), []
         return news
 
+    @property
+    def certain(self) -> int:
+        """How many messages surely went through the server; none where there are no beats to prove it."""
+        while self._pulse is not None and self._unproved and self._unproved[0] < self._pulse.proved_ns:
+            self._unproved.popleft()
+            self._certain += 1
+        return self._certain
+
     def waiting(self) -> int:
         """How many messages are not yet known to be sent."""
         return len(self._waiting)
 
     def _word(self, word: object) -> None:
         match word:
-            case Went(sent, certain, missed):
-                self.missed = missed
-                self.certain = max(self.certain, certain)
-                for number, moment in sent:
+            case Went(sent):
+                for number, moment, done in sent:
                     one = self._waiting.pop(number)
                     self._news.append(Sent(number, one.moment_ns, moment, one.data))
+                    self._unproved.append(done)
                 self._sent += len(sent)
             case Stopped(_, dropped):
                 self._stopped = word
@@ -110,7 +129,13 @@ def refused(name: str, api: str, messages: Sequence[Due]) -> Refused | None:
 
 
 def open_sender(
-    name: str, api: str, *, virtual: bool = False, share: bool = False, watch: Watch = WATCH
+    name: str,
+    api: str,
+    *,
+    virtual: bool = False,
+    share: bool = False,
+    watch: Watch = WATCH,
+    pulse: Pulse | None = None,
 ) -> Sender | Refused:
     """Open the output port that the server `api` calls `name`, or make a virtual one of that name."""
     held = Lock(None) if virtual else lock(name, api, share)
@@ -121,4 +146,4 @@ def open_sender(
     if isinstance(started, Refused):
         held.release()
         return started
-    return Sender(name, *started, watch, held)
+    return Sender(name, *started, watch, pulse, held)

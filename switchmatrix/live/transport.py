@@ -16,10 +16,19 @@ class Output(Protocol):
     """
 
     name: str
-    beats: bool
-    missed: int
     lost: Lost | None
-    certain: int
+
+    @property
+    def beats(self) -> bool:
+        """Whether a lost server is noticed."""
+
+    @property
+    def missed(self) -> int:
+        """Beats that the server dropped."""
+
+    @property
+    def certain(self) -> int:
+        """How many messages surely went through the server."""
 
     def hand(self, messages: Sequence[Due]) -> Refused | None:
         """Have a batch sent, each message at its moment; all of it or none is taken."""
@@ -44,9 +53,15 @@ class Input(Protocol):
     """An open input port."""
 
     name: str
-    beats: bool
-    missed: int
     lost: Lost | None
+
+    @property
+    def beats(self) -> bool:
+        """Whether a lost server is noticed."""
+
+    @property
+    def missed(self) -> int:
+        """Beats that the server dropped."""
 
     def news(self) -> tuple[Heard, ...]:
         """What came since this was last asked."""

@@ -6,6 +6,9 @@ from dataclasses import dataclass
 
 from switchmatrix.live.records import Heard, Watch
 
+NO_BEATS = "this machine has no virtual ports"
+"""Why there can be no beats, and a lost server is not noticed."""
+
 
 @dataclass(frozen=True, slots=True)
 class Open:
@@ -22,10 +25,9 @@ class Open:
 
 @dataclass(frozen=True, slots=True)
 class Opened:
-    """The port is open on the server `api`; `beats` says whether a loss of the server can be noticed."""
+    """The port is open on the server `api`."""
 
     api: str
-    beats: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,11 +58,9 @@ class Close:
 
 @dataclass(frozen=True, slots=True)
 class Went:
-    """Messages sent, as (number, moment), and how many since the opening surely went through the server."""
+    """Messages sent, as (number, moment before the call, moment after it); none is a sign of life."""
 
-    sent: tuple[tuple[int, int], ...]
-    certain: int
-    missed: int = 0
+    sent: tuple[tuple[int, int, int], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,15 @@ class Came:
     """What came in; nothing is a sign of life."""
 
     heard: tuple[Heard, ...]
-    missed: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Beaten:
+    """The beat of `back_ns` is back; what left before `proved_ns` is through; so many were missed."""
+
+    back_ns: int
+    proved_ns: int
+    missed: int
 
 
 @dataclass(frozen=True, slots=True)

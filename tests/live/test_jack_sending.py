@@ -7,7 +7,18 @@ import time
 from switchmatrix.live.machine import Machine
 from switchmatrix.live.matching import Match, match
 from switchmatrix.live.records import MS, Due, Ports, Refused, Stopped
-from tests.live.kit import changes, full_name, heard, in_time, output_to, pair, sent_all, until, virtual
+from tests.live.kit import (
+    changes,
+    full_name,
+    heard,
+    in_time,
+    machine,
+    output_to,
+    pair,
+    sent_all,
+    until,
+    virtual,
+)
 
 SILENCE = bytes.fromhex("B0 07 00")
 
@@ -130,7 +141,8 @@ def test_ports_run_side_by_side(jack: Machine) -> None:
 
 def test_second_run_on_an_output_is_refused(jack: Machine) -> None:
     pair(jack, "main")
-    again = Machine("jack").open_output(full_name(jack, "main"))
+    with machine() as other:
+        again = other.open_output(full_name(jack, "main"))
     assert isinstance(again, Refused)
     assert again.reason.startswith("another run of this tool is sending on it (process ")
 
