@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ctypes
 import gc
 import os
 import signal
@@ -13,6 +14,8 @@ from collections.abc import Callable
 from switchmatrix.live.pipe import Pipe
 from switchmatrix.live.words import Gone
 
+PR_SET_TIMERSLACK = 29
+
 ALIVE_S = 2.0
 """A process that does not say for so long that it lives is killed by the kernel, whatever holds it."""
 
@@ -23,6 +26,12 @@ CLOSE_S = 6.0
 def alive(seconds: float = ALIVE_S) -> None:
     """Put off the kernel's alarm, whose default is the end of the process."""
     signal.setitimer(signal.ITIMER_REAL, seconds)
+
+
+def sleep_sharply() -> None:
+    """Have Linux end this process's sleeps within a microsecond, not fifty, where it can."""
+    if sys.platform == "linux":
+        ctypes.CDLL(None).prctl(PR_SET_TIMERSLACK, 1)
 
 
 class Life:

@@ -6,14 +6,14 @@ import time
 from typing import Any
 
 from switchmatrix.live.pipe import Pipe
-from switchmatrix.live.port_process import CLOSE_S, Life, alive, serve
+from switchmatrix.live.port_process import CLOSE_S, Life, alive, serve, sleep_sharply
 from switchmatrix.live.port_server import CannotOpenError, leave, names, opened
 from switchmatrix.live.queue import Batch, Queue
 from switchmatrix.live.records import MS, Stopped
 from switchmatrix.live.words import Close, Gone, Hand, NotOpened, Open, Opened, Stop, Went
 
-SPIN_NS = 2 * MS
-"""The last stretch before a message is due is not slept: a sleep ends late by more than a message may."""
+SPIN_NS = MS // 5
+"""The last stretch before a message is due is not slept, as sleeps end late; a longer one starves others."""
 
 MOST_UNSAID = 64
 """Reports wait while messages follow close on each other, but never more than so many."""
@@ -57,13 +57,10 @@ class Sender:
                 self.over = True
 
     def send(self, batch: Batch) -> None:
-        """Spin until the batch's next message is due and send it, unless the program has a word before."""
+        """Spin until the batch's next message is due, and send it."""
         due = batch.due()
-        if due - time.monotonic_ns() > MS // 2:
-            self.say()
         while (moment := time.monotonic_ns()) < due:
-            if due - moment > MS // 4 and self.pipe.wait(0):
-                return
+            pass
         self.port.send_message(batch.messages[0][2])
         sent = self.queue.went(batch, moment)
         self.unsaid.append((sent.number, sent.sent_ns, time.monotonic_ns()))
@@ -93,6 +90,7 @@ def work(pipe: Pipe, order: object) -> None:
     except CannotOpenError as error:
         return pipe.put(NotOpened(str(error)))
     pipe.put(Opened(api))
+    sleep_sharply()
     Sender(pipe, order, port).run()
     alive(CLOSE_S)
     return leave(port)
