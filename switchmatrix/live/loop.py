@@ -52,7 +52,7 @@ class LoopOutput:
 
     def waiting(self) -> int:
         """How many messages are not yet sent."""
-        return sum(len(batch.messages) for batch in (*self._queue.ahead, *self._queue.batches))
+        return len(self._queue.waiting())
 
     def news(self) -> tuple[Sent, ...]:
         """What was sent since this was last asked."""

@@ -12,11 +12,19 @@ from switchmatrix.live.queue import Batch, Queue
 from switchmatrix.live.records import MS, Stopped
 from switchmatrix.live.words import Close, Gone, Hand, NotOpened, Open, Opened, Stop, Went
 
-SPIN_NS = MS // 5
-"""The last stretch before a message is due is not slept, as sleeps end late; a longer one starves others."""
+SPIN_NS = MS // 25
+"""The last stretch before a message is due is not slept, as sleeps end late.
+
+It is short, since a process that spins much is no longer woken at once on a busy machine.
+"""
+
+QUIET_NS = 5 * MS
+"""Reports wait for so long a pause: each wakes the program, which then competes for the processor."""
 
 MOST_UNSAID = 64
-"""Reports wait while messages follow close on each other, but never more than so many."""
+"""More messages than this are never left unreported."""
+
+NEVER = 1 << 62
 
 
 class Sender:
@@ -37,12 +45,15 @@ class Sender:
             if self.life.due():
                 self.look()
             batch = self.queue.next()
-            wake_ns = self.life.next_ns if batch is None else min(self.life.next_ns, batch.due() - SPIN_NS)
-            if batch is not None and batch.due() - time.monotonic_ns() <= SPIN_NS:
+            due_ns = NEVER if batch is None else batch.due()
+            ahead_ns = due_ns - time.monotonic_ns()
+            if batch is not None and ahead_ns <= SPIN_NS:
                 self.send(batch)
-            else:
+                continue
+            if ahead_ns > QUIET_NS:
                 self.say()
-                self.pipe.wait((wake_ns - time.monotonic_ns()) / 1e9)
+            wake_ns = min(self.life.next_ns, due_ns - SPIN_NS)
+            self.pipe.wait((wake_ns - time.monotonic_ns()) / 1e9)
 
     def obey(self, order: object) -> None:
         """Do what the program says."""

@@ -1,8 +1,9 @@
-"""How punctually messages leave and arrive: ours beside a bare python-rtmidi loop, in one run on one JACK server.
+"""How punctually messages leave and arrive: ours beside a bare python-rtmidi loop, in one run.
 
 `python tests/benchmarks/on_time.py [-p FRAMES] [--sync]` starts jackd on the dummy driver.
 """
 
+# ruff: noqa: T201
 from __future__ import annotations
 
 import argparse
@@ -13,9 +14,9 @@ import sys
 import tempfile
 import threading
 import time
+from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Iterator
 
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT))
@@ -30,7 +31,7 @@ COUNT = BURSTS * IN_BURST
 WATCH = Watch(beat_ns=2_000 * MS, silence_ns=3_000 * MS)
 
 LISTENER = """
-import json, sys, time, rtmidi
+import json, os, sys, time, rtmidi
 port = rtmidi.MidiIn(rtmidi.API_UNIX_JACK, name="listener " + sys.argv[1], queue_size_limit=1 << 16)
 port.ignore_types(sysex=False)
 port.open_virtual_port(sys.argv[1])
@@ -41,6 +42,8 @@ while time.monotonic() < end:
         heard.append((time.monotonic_ns(), bytes(got[0][:3]).hex()))
     time.sleep(0.0001)
 json.dump(heard, sys.stdout)
+sys.stdout.flush()
+os._exit(0)
 """
 
 BARE = """
@@ -93,10 +96,12 @@ def jackd(period: int, sync: bool) -> Iterator[None]:
     command = ["jackd", "-r", *(["-S"] if sync else []), "--port-max", "128", "-n", name]
     command += ["-d", "dummy", "-r", "48000", "-p", str(period)]
     with subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as server:
-        while not isinstance(Machine("jack").ports(), Ports):
-            time.sleep(0.1)
-        yield
-        server.terminate()
+        try:
+            while not isinstance(Machine("jack").ports(), Ports):
+                time.sleep(0.1)
+            yield
+        finally:
+            server.terminate()
 
 
 @contextmanager
@@ -132,7 +137,7 @@ def open_ports(machine: Machine) -> list[Sender]:
 
 def ours(seconds: float, busy: bool, exclusive: bool) -> None:
     """Our senders; with `exclusive` the right port sends 4 kB system exclusive every 50 ms instead."""
-    with listeners(seconds + 3) as listening:
+    with listeners(seconds + 8) as listening:
         machine = Machine("jack", WATCH)
         senders = open_ports(machine)
         start = machine.now_ns() + 500 * MS
@@ -148,21 +153,20 @@ def ours(seconds: float, busy: bool, exclusive: bool) -> None:
         worker = threading.Thread(target=grind, args=(over,))
         if busy:
             worker.start()
-        while any(sender.waiting() for sender in senders):
+        while any(sender.waiting() and not sender.lost for sender in senders):
             machine.wait(machine.now_ns() + 20 * MS)
-            assert not any(sender.lost for sender in senders), [sender.lost for sender in senders]
             for k, sender in enumerate(senders):
                 sent[k] += [one.sent_ns - one.due_ns for one in sender.news()]
         over.set()
-        missed = [sender.missed for sender in senders]
+        missed, lost = senders[0].missed, [sender.lost.text for sender in senders if sender.lost]
         machine.close()
         heard = [arrivals(one, dues) for one, dues in zip(listening, plans, strict=True)]
     name = (
         "ours, a busy program" if busy else "ours, 4 kB exclusive on the other port" if exclusive else "ours"
     )
     show(name, sent[:1] if exclusive else sent, heard[:1] if exclusive else heard)
-    if any(missed):
-        print(f"(beats missed: {missed})")
+    if missed or lost:
+        print(f"(beats missed: {missed}; lost: {lost})")
 
 
 def grind(over: threading.Event) -> None:
@@ -173,7 +177,7 @@ def grind(over: threading.Event) -> None:
 
 def bare(seconds: float) -> None:
     """A loop over the same list with python-rtmidi alone: sleep until due, send."""
-    with listeners(seconds + 3) as listening:
+    with listeners(seconds + 8) as listening:
         start = time.monotonic_ns() + 500 * MS
         plans = [plan(start, 0), plan(start, 1)]
         merged = sorted(
