@@ -15,7 +15,7 @@ _PACKAGE = Path(__file__).parents[2]
 
 
 class Process:
-    """A port process and the pipe to it; a session of its own keeps the terminal's signals from it."""
+    """A port process and the pipe to it; a group of its own keeps the terminal's signals from it."""
 
     def __init__(self, module: str, first: object, keep: int | None = None) -> None:
         ours, theirs = socket.socketpair()
@@ -26,7 +26,7 @@ class Process:
             stdin=subprocess.DEVNULL,
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,
-            start_new_session=True,
+            process_group=0,
             env={**os.environ, "PYTHONPATH": os.pathsep.join(paths)},
         )
         theirs.close()

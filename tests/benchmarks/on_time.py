@@ -81,6 +81,8 @@ def plan(start: int, port: int) -> list[Due]:
 
 def spread(values: list[int]) -> str:
     """Median, p99 and worst in milliseconds, and how many are early."""
+    if not values:
+        return "- | - | - | -"
     values = sorted(values)
     early = sum(1 for value in values if value < 0)
     picks = (values[len(values) // 2], values[len(values) * 99 // 100], values[-1])
@@ -118,7 +120,11 @@ def listeners(seconds: float) -> Iterator[list[subprocess.Popen[str]]]:
 
 def arrivals(listener: subprocess.Popen[str], dues: list[Due]) -> tuple[list[int], int]:
     """How late each message of the plan arrived, and how many never did."""
-    moments = {data: moment for moment, data in json.loads(listener.communicate()[0])}
+    said = listener.communicate()[0]
+    if not said:
+        print(f"(a listener ended: {listener.returncode})")
+        return [], len(dues)
+    moments = {data: moment for moment, data in json.loads(said)}
     late = [moments[one.data.hex()] - one.moment_ns for one in dues if one.data.hex() in moments]
     return late, len(dues) - len(late)
 
