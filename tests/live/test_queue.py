@@ -1,0 +1,101 @@
+"""In which order a port sends what it was handed, and how late batches stay whole."""
+
+from __future__ import annotations
+
+from switchmatrix.live.queue import Queue
+from switchmatrix.live.records import MS, Sent
+
+A, B, C, D = b"\xf8", b"\xfa", b"\xfb", b"\xfc"
+
+
+def run(queue: Queue, late_ns: int = 0) -> list[Sent]:
+    """Everything sent, each message so late past the moment that the queue gives it."""
+    sent = []
+    while (batch := queue.next()) is not None:
+        sent.append(queue.went(batch, batch.due() + late_ns))
+    return sent
+
+
+def test_batch_keeps_its_order() -> None:
+    queue = Queue()
+    queue.hand(1, [(1, 20, A), (2, 10, B)])
+    assert run(queue) == [Sent(1, 20, 20, A), Sent(2, 10, 10, B)]
+
+
+def test_between_batches_the_moment_decides() -> None:
+    queue = Queue()
+    queue.hand(1, [(1, 10, A), (2, 30, B)])
+    queue.hand(2, [(3, 20, C)])
+    assert run(queue) == [Sent(1, 10, 10, A), Sent(3, 20, 20, C), Sent(2, 30, 30, B)]
+
+
+def test_at_one_moment_the_batch_handed_first_goes_first() -> None:
+    queue = Queue()
+    queue.hand(1, [(1, 10, A)])
+    queue.hand(2, [(2, 10, B)])
+    assert run(queue) == [Sent(1, 10, 10, A), Sent(2, 10, 10, B)]
+
+
+def test_parts_of_a_batch_are_one_batch() -> None:
+    queue = Queue()
+    queue.hand(1, [(1, 10, A)])
+    queue.hand(1, [(2, 20, B)])
+    assert len(queue.batches) == 1
+
+
+def test_what_is_ahead_goes_first_whatever_its_moment() -> None:
+    queue = Queue()
+    queue.hand(1, [(1, 10, A), (2, 20, B)])
+    queue.hand(2, [(3, 500, C), (4, 600, D)], ahead=True)
+    assert [one.number for one in run(queue)] == [3, 4, 1, 2]
+
+
+def test_empty_batch_is_nothing() -> None:
+    queue = Queue()
+    queue.hand(1, [])
+    assert queue == Queue()
+
+
+def test_late_message_pushes_back_the_rest_of_its_batch() -> None:
+    queue = Queue()
+    queue.hand(1, [(1, 0, A), (2, 10 * MS, B)])
+    first = queue.next()
+    assert first is not None
+    queue.went(first, 5 * MS)
+    assert run(queue) == [Sent(2, 10 * MS, 15 * MS, B)]
+
+
+def test_message_late_by_less_than_a_millisecond_pushes_nothing_back() -> None:
+    queue = Queue()
+    queue.hand(1, [(1, 0, A), (2, 10 * MS, B)])
+    assert run(queue, late_ns=MS) == [Sent(1, 0, MS, A), Sent(2, 10 * MS, 11 * MS, B)]
+
+
+def test_small_lateness_never_adds_up() -> None:
+    queue = Queue()
+    queue.hand(1, [(n, n * MS, A) for n in range(1, 1001)])
+    assert run(queue, late_ns=MS)[-1] == Sent(1000, 1000 * MS, 1001 * MS, A)
+
+
+def test_late_batch_pushes_back_no_other() -> None:
+    queue = Queue()
+    queue.hand(1, [(1, 0, A), (2, 10 * MS, B)])
+    queue.hand(2, [(3, 12 * MS, C)])
+    first = queue.next()
+    assert first is not None
+    queue.went(first, 5 * MS)
+    assert run(queue) == [Sent(3, 12 * MS, 12 * MS, C), Sent(2, 10 * MS, 15 * MS, B)]
+
+
+def test_stop_forgets_and_names_what_was_not_sent() -> None:
+    queue = Queue()
+    queue.hand(1, [(1, 10, A), (2, 20, B)])
+    queue.hand(2, [(3, 0, C)], ahead=True)
+    assert (queue.stop(), queue) == ((1, 2, 3), Queue())
+
+
+def test_sent_are_counted() -> None:
+    queue = Queue()
+    queue.hand(1, [(1, 10, A), (2, 20, B)])
+    run(queue)
+    assert queue == Queue(sent=2)
