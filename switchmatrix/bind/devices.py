@@ -9,6 +9,7 @@ from switchmatrix.bind.carriers import byte_of, is_yes
 from switchmatrix.bind.fields import Fields, whole
 from switchmatrix.bind.naming import VALUE_WORDS, name
 from switchmatrix.bind.scope import Scope
+from switchmatrix.bind.thru import bind_thru
 from switchmatrix.definition.carriers import Slot, SysexCarrier
 from switchmatrix.definition.controls import MAIN
 from switchmatrix.definition.definition import Definition
@@ -104,6 +105,7 @@ def bind_device(
         gang=gang,
         omni=fields.yes("omni"),
         powers_up=_powers_up(fields, definition),
+        thru_of=bind_thru(key, fields, rig),
     )
 
 
@@ -323,15 +325,18 @@ def _one_patch(device: Device, patches: list[Patch], found: list[Diagnostic]) ->
     stores: dict[Address, dict[str, Stored]] = {}
     for patch in patches:
         known = stores.setdefault(patch.address, {})
-        for control, stored in patch.stores:
-            other = known.setdefault(control, stored)
-            if other.code != stored.code:
-                message = (
-                    f"patch {patch.panel} of `{device.name}` is said to store `{control}` at {stored.asked}, "
-                    f"and under its other name at {other.asked}"
-                )
-                related = (Related(other.span, "the other value"),)
-                found.append(names.BAD_VALUE.at(stored.span, message, "look what the box holds", related))
+        other = [(control, known.setdefault(control, stored), stored) for control, stored in patch.stores]
+        apart = [(control, there, here) for control, there, here in other if there.code != here.code]
+        if apart:
+            shown = ", ".join(f"`{control}` at {here.asked}" for control, _, here in apart)
+            otherwise = ", ".join(str(there.asked) for _, there, _ in apart)
+            message = (
+                f"patch {patch.panel} of `{device.name}` is said to store {shown}, "
+                f"and under its other name {otherwise}"
+            )
+            related = tuple(Related(there.span, "the other value") for _, there, _ in apart)
+            help = "look what the box holds, or under which number the other patch lies"
+            found.append(names.BAD_VALUE.at(apart[0][2].span, message, help, related))
     return tuple(replace(p, stores=tuple(stores[p.address].items())) for p in patches)
 
 

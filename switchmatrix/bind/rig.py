@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from switchmatrix.bind.controllers import bind_controllers
 from switchmatrix.bind.devices import Definitions, bind_absent, bind_device, with_stores
+from switchmatrix.bind.feet import bind_feet
 from switchmatrix.bind.fields import Fields
 from switchmatrix.bind.lines import bind_lines
 from switchmatrix.bind.mutes import bind_mutes
@@ -96,6 +97,7 @@ def bind_rig(
         changes=changes,
         span=root.span,
         mutes=mutes,
+        feet=bind_feet(fields, found),
     )
     return BoundRig(rig, scope, source, instruments)
 

@@ -68,6 +68,8 @@ def bind_song(id: str, root: Node, found: list[Diagnostic]) -> SongSource | None
         on_time=on_time(fields),
         budget=budget(fields),
         tuning=_ref(fields.scalar("tuning")),
+        start=clock.start,
+        rate=clock.rate,
     )
     base = fields.node.get("base")
     whole = not broken and not fields.broken("scenes")

@@ -6,29 +6,19 @@ from dataclasses import dataclass, replace
 from itertools import permutations
 
 from switchmatrix.bind.collisions import collisions
-from switchmatrix.compile.known import Known, all_in_doubt
+from switchmatrix.compile.sendable import SentUnit, sendable
 from switchmatrix.compile.sentence import hex_text
 from switchmatrix.compile.step import Step
-from switchmatrix.compile.transition import Steps, transition
 from switchmatrix.definition.carriers import Carrier, SysexCarrier
 from switchmatrix.definition.programs import BankSelect
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
-from switchmatrix.model.rig import Device, Rig
+from switchmatrix.model.rig import Device
 from switchmatrix.simulate.receiver import Receiver, receiver
 from switchmatrix.simulate.registers import BANK_LOWER, BANK_UPPER, WIDTH
 from switchmatrix.simulate.standing import DeviceNow
 from switchmatrix.simulate.stream import heard
 from switchmatrix.states.show import ShowStates
-from switchmatrix.states.state import State
-
-
-@dataclass(frozen=True, slots=True)
-class _Unit:
-    """The messages of a unit, and the first scene that sends it."""
-
-    steps: tuple[Step, ...]
-    scene: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,15 +32,15 @@ class _Sent:
 def channel_clash(show: ShowStates) -> list[Diagnostic]:
     """Each pair of devices on one port of which one acts on a message that is meant for the other.
 
-    What is sent from unknown to every state is heard by a simulated device, unit after unit: no message
-    of the show is another than one of these. Two that share a channel and never move each other are a hint.
+    Whatever the show can send to the one is heard by the other, simulated, unit after unit. Two that share
+    a channel and never move each other are a hint.
     """
     found = [clash for rig in show.rigs for device in rig.devices for clash in _within(device)]
     for rig in show.rigs:
         near = [pair for pair in permutations(rig.devices, 2) if _within_reach(*pair)]
         if not near:
             continue
-        sent = _messages(show, rig, {speaker.name for speaker, _ in near})
+        sent = sendable(rig, show.runs_of(rig), {speaker.name for speaker, _ in near})
         clashing: set[frozenset[str]] = set()
         for speaker, listener in near:
             clash = _clash(sent.get(speaker.name, {}), receiver(listener))
@@ -107,47 +97,7 @@ def _has_exclusive(device: Device) -> bool:
     return any(isinstance(control.carrier, SysexCarrier) for control in device.definition.controls)
 
 
-def _messages(show: ShowStates, rig: Rig, speakers: set[str]) -> dict[str, dict[bytes, _Unit]]:
-    """Every unit of messages to these devices, each once."""
-    steps = Steps()
-    sent: dict[str, dict[bytes, _Unit]] = {}
-    for run in show.runs_of(rig):
-        for _, song in run.songs:
-            every = [(scene.scene, scene.state, ()) for scene in song.states]
-            fired = [(v.scene, v.state, v.triggers) for v in song.visits if v.triggers]
-            for label, state, triggers in (*every, *fired):
-                where = f"`{label}` of `{song.song.song.id}`"
-                for unit in _units(transition(rig, _in_doubt(rig, state), state, triggers, steps)):
-                    if unit[0].device in speakers:
-                        data = b"".join(step.data for step in unit)
-                        sent.setdefault(unit[0].device, {}).setdefault(data, _Unit(unit, where))
-    return sent
-
-
-def _in_doubt(rig: Rig, state: State) -> Known:
-    """All unknown, but that each toggle stands where it must be flipped."""
-    return Known(
-        tuple(
-            replace(
-                known,
-                controls=tuple(
-                    1 - want if control.toggle is not None and isinstance(want, int) else stands
-                    for control, want, stands in zip(
-                        device.device.definition.controls, device.wants, known.controls, strict=True
-                    )
-                ),
-            )
-            for known, device in zip(all_in_doubt(rig).devices, state.devices, strict=True)
-        )
-    )
-
-
-def _units(steps: tuple[Step, ...]) -> list[tuple[Step, ...]]:
-    starts = [n for n, step in enumerate(steps) if step.part == 1]
-    return [steps[start : start + steps[start].parts] for start in starts]
-
-
-def _clash(sent: dict[bytes, _Unit], listener: Receiver) -> tuple[_Sent, tuple[str, ...]] | None:
+def _clash(sent: dict[bytes, SentUnit], listener: Receiver) -> tuple[_Sent, tuple[str, ...]] | None:
     """The first message that moves something of the listener, and what it moves."""
     for unit in sent.values():
         now = listener.unit.start()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from switchmatrix.compile.known import all_in_doubt
+from switchmatrix.compile.mutable import mutable
 from switchmatrix.compile.transition import Steps, transition
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
@@ -49,7 +50,7 @@ def _messages(run: Run, song: SongStates, device: Device, steps: Steps) -> list[
     return [
         (wire_time_us(len(step.data), DIN_BYTE_US), step.device)
         for scene in song.states
-        for step in transition(run.rig, doubt, scene.state, (), steps)
+        for step in transition(mutable(run.rig, (scene.state,)), doubt, scene.state, (), steps)
         if step.port == device.port
     ]
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from switchmatrix.compile.mutable import mutable
 from switchmatrix.compile.plan import PlannedVisit, budget_of, plan_visits
 from switchmatrix.compile.transition import Steps
 from switchmatrix.diagnostics import names
@@ -26,7 +27,8 @@ def _of_run(show: Show, run: Run) -> list[Diagnostic]:
         if all(budget_of(show, song, scene.name) is None for scene in song.scenes):
             continue
         longest: dict[str, PlannedVisit] = {}
-        for planned in plan_visits(run.rig, states, steps, show)[1:]:
+        rig = mutable(run.rig, (visit.state for visit in states.visits))
+        for planned in plan_visits(rig, states, steps, show)[1:]:
             before = longest.setdefault(planned.visit.scene, planned)
             if planned.change_time_us > before.change_time_us:
                 longest[planned.visit.scene] = planned

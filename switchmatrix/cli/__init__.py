@@ -13,6 +13,7 @@ from switchmatrix import __version__
 COMMANDS = (
     *("check", "explain", "compile", "prove", "messages", "timing", "state"),
     *("diff", "rack", "chart", "schema", "new", "manual", "stages"),
+    *("ports", "send", "stand-in", "line-check"),
 )
 OUR_FAULT = 70
 

@@ -10,6 +10,7 @@ from switchmatrix.cli.common import fail
 from switchmatrix.cli.sides import TROUBLE, Given, given, judged_side, one_leg, rigs_of, sound_side
 from switchmatrix.compare.diff import diff
 from switchmatrix.compare.parity import parity
+from switchmatrix.compare.rack import rack as whole_rack
 from switchmatrix.compare.rack import rack_of_diff
 from switchmatrix.compare.records import Diff, RackList
 from switchmatrix.compare.sides import Side
@@ -89,17 +90,22 @@ def _compared(old: Side, new: Side, wire: bool) -> Diff:
 
 
 def racks(found: Diff, old: Side, new: Side) -> tuple[RackList, ...]:
-    """What is to be done at each rig that differs."""
+    """What is to be done at each rig that differs, and at each that is new on a leg."""
     was, now = _by_id(old), _by_id(new)
-    return tuple(
-        rack_of_diff(rig, was[rig.rig.was], now[rig.rig.now], new.states.runs)
+    lists = {
+        rig.rig.now: rack_of_diff(rig, was[rig.rig.was], now[rig.rig.now], new.states.runs)
         for rig in found.rigs
         if rig.rig.was is not None and rig.rig.now is not None
-    )
+    }
+    come = [rig.rig for leg in found.legs for rig in leg.rigs if rig.rig.was is None]
+    for names in come:
+        if names.now is not None and names.now not in was:
+            lists.setdefault(names.now, whole_rack(now[names.now], new.states.runs))
+    return tuple(lists.values())
 
 
 def _by_id(side: Side) -> dict[str, Rig]:
-    return {run.rig.id: run.rig for run in side.states.runs}
+    return {rig.id: rig for rig in side.states.rigs}
 
 
 def _rigs(side: Given, leg: str | None) -> None:

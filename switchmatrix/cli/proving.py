@@ -6,8 +6,8 @@ from collections.abc import Iterable
 
 from switchmatrix.compile.sentence import hex_text
 from switchmatrix.controls import decode
-from switchmatrix.definition.controls import Control
-from switchmatrix.midi.numbers import Address
+from switchmatrix.definition.controls import TRIGGER, Control
+from switchmatrix.midi.numbers import Address, bank_number, position, program_number
 from switchmatrix.model.rig import Device, Rig
 from switchmatrix.model.settings import PATCH
 from switchmatrix.proof.report import Counterexample, DeviceProof, RunProof
@@ -19,7 +19,7 @@ MOST_SHOWN = 20
 MANY_STATES = 64
 """Up to so many states of each device a proof takes no longer than `check`."""
 
-GROWS = "past 64 the time grows with the square of them"
+GROWS = "past 64, the time may grow with the sum of the squares of the devices' states"
 
 
 def report(proof: RunProof, rig: Rig) -> list[str]:
@@ -50,8 +50,11 @@ def counterexample(counter: Counterexample, rig: Rig) -> list[str]:
     device = rig.device(counter.device)
     control = device.definition.control(counter.control) if device is not None and counter.control else None
     name = f"{counter.device}.{counter.control or PATCH}"
-    if counter.before == counter.after:
+    fires = control is not None and control.kind == TRIGGER
+    if counter.before == counter.after and (fires or not counter.data):
         lines = [f"after {counter.after}: {name}"]
+    elif counter.before == counter.after:
+        lines = [f"from {counter.after} to any scene with {counter.device} alike: {name}"]
     else:
         more = f" (and from {counter.more} more)" if counter.more else ""
         lines = [f"from {counter.before or 'unknown'}{more} to {counter.after}: {name}"]
@@ -90,9 +93,13 @@ def _said(device: Device | None, control: Control | None, standing: object) -> s
             return str(standing)
 
 
-def _patch(device: Device | None, at: Address) -> str:
-    patches = device.patches if device is not None else ()
-    named = next((patch for patch in patches if patch.address == at), None)
-    if named is not None:
-        return f"{named.name} (panel {named.panel})"
-    return f"the patch at program {at.program + 1}" + ("" if at.bank is None else f" of bank {at.bank + 1}")
+def _patch(device: Device | None, place: Address) -> str:
+    """The patch that lies at a place: its name, or its numbers as the standard counts them."""
+    programs = device.definition.programs if device is not None else None
+    if device is not None and programs is not None:
+        at = position(place, None if programs.bank is None else programs.bank_size)
+        named = next((patch for patch in device.patches if programs.called(patch.address) == at), None)
+        if named is not None:
+            return f"{named.name} (panel {named.panel})"
+    program = f"the patch at program {program_number(place.program)}"
+    return program if place.bank is None else f"{program} of bank {bank_number(place.bank)}"

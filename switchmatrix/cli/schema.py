@@ -9,6 +9,7 @@ import click
 
 from switchmatrix.cli.common import fail, write, written_of
 from switchmatrix.editor.show_schema import show_schema
+from switchmatrix.emit.diff_json import diff_schema
 from switchmatrix.files import SHOW_FILE
 from switchmatrix.pipeline import judge
 from switchmatrix.syntax.shapes import FILES, Schema, schema
@@ -18,7 +19,7 @@ from switchmatrix.syntax.shapes import FILES, Schema, schema
 @click.argument("show", type=click.Path(path_type=Path), required=False)
 @click.option("--out", type=click.Path(path_type=Path), help="Default: SHOW/schemas, or schemas.")
 def command(show: Path | None, out: Path | None) -> None:
-    """Write the JSON Schema of each kind of file: show, rig, song and definition.
+    """Write the JSON Schema of each kind of file: show, rig, song and definition; and of `diff`'s JSON.
 
     With SHOW, its schemas: its device, patch, control, entry, word, instrument and scene names are listed
     where they may stand, so that an editor completes them and underlines what is none of them.
@@ -28,6 +29,8 @@ def command(show: Path | None, out: Path | None) -> None:
     into = out if out is not None else show / "schemas" if show is not None else Path("schemas")
     written = written_of(judge(show).model) if show is not None else None
     shapes = {kind: schema(kind) if written is None else show_schema(kind, written) for kind in FILES}
+    if written is None:
+        shapes["diff"] = diff_schema()
     files = {f"{kind}.json": schema_text(shape) for kind, shape in shapes.items()}
     write(into, files)
     click.echo(f"{', '.join(files)} written into {into}")

@@ -67,7 +67,8 @@ def sound_side(side: Given) -> Side:
     states = judged.worked_out
     legs = [leg.name for leg in states.show.legs]
     if side.leg is not None and side.leg not in legs:
-        raise fail(f"{side.folder} has no leg {side.leg}: {did_you_mean(side.leg, legs, 'legs')}")
+        when = "" if side.revision is None else f" at {side.revision}"
+        raise fail(f"{side.folder} has no leg {side.leg}{when}: {did_you_mean(side.leg, legs, 'legs')}")
     return Side(states, side.leg)
 
 

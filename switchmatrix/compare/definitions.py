@@ -9,7 +9,8 @@ from switchmatrix.compare import words
 from switchmatrix.compare.recast import with_control
 from switchmatrix.compare.records import Names, Told
 from switchmatrix.compile.remarks import milliseconds, values
-from switchmatrix.definition.controls import Control
+from switchmatrix.definition.carriers import least_code, most_code
+from switchmatrix.definition.controls import Control, Named
 from switchmatrix.definition.definition import Definition
 from switchmatrix.definition.programs import Programs
 from switchmatrix.definition.values import decimal
@@ -143,7 +144,7 @@ def _control(old: Definition, was: Control, now: Control) -> Iterator[Definition
     for what, names in CONTROL.items():
         if before[what] == after[what] or (what == "values" and was.kind != now.kind):
             continue
-        changed = replace(was, **{name: getattr(now, name) for name in names})
+        changed = _fitting(replace(was, **{name: getattr(now, name) for name in names}), now)
         yield DefinitionChange(
             what,
             Names(was.name, now.name),
@@ -151,6 +152,32 @@ def _control(old: Definition, was: Control, now: Control) -> Iterator[Definition
             Told(after[what], now.span),
             with_control(old, was.name, changed),
         )
+
+
+def _fitting(control: Control, now: Control) -> Control:
+    """The control; with its carrier and its values as they are now, where the one cannot hold the other."""
+    low, high = least_code(control.carrier), most_code(control.carrier)
+    if all(low <= code <= high for code in _codes(control)):
+        return control
+    return replace(
+        control,
+        kind=now.kind,
+        scale=now.scale,
+        toggle=now.toggle,
+        carrier=now.carrier,
+        channel=now.channel,
+        also=now.also,
+    )
+
+
+def _codes(control: Control) -> list[int]:
+    """All codes that the control may be sent."""
+    if control.toggle is not None:
+        return [code for code in (control.toggle.press, control.toggle.release) if code is not None]
+    if isinstance(control.scale, Named):
+        return [codes.sent for _, codes in control.scale.words]
+    bottom = [] if control.scale.bottom is None else [control.scale.bottom]
+    return [*(code for code, _ in control.scale.points), *bottom]
 
 
 def _of_control(control: Control) -> dict[str, str]:

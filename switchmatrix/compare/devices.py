@@ -8,13 +8,13 @@ from dataclasses import replace
 from switchmatrix.compare import words
 from switchmatrix.compare.definitions import definition_changes
 from switchmatrix.compare.impact import Impact, Taken
-from switchmatrix.compare.recast import as_on, recoded, redefined
+from switchmatrix.compare.recast import as_on, redefined, restored
 from switchmatrix.compare.records import Names, RigChange, Told, Touch
 from switchmatrix.compare.renames import Renames
 from switchmatrix.definition.definition import Definition
 from switchmatrix.midi.numbers import Address
 from switchmatrix.model.rig import Device, Rig
-from switchmatrix.model.settings import PATCH, Patch, Stored
+from switchmatrix.model.settings import PATCH, Patch
 
 NOBODY = Names("", "")
 
@@ -24,6 +24,7 @@ _PLACE: dict[str, tuple[tuple[str, ...], bool]] = {
     "id": (("id",), True),
     "omni": (("omni",), True),
     "gang": (("gang",), True),
+    "thru of": (("thru_of",), True),
     "powers up": (("powers_up",), True),
     "pickup": (("pickup",), False),
 }
@@ -59,6 +60,7 @@ class _Device:
         self.old, self.new, self.impact = old, new, impact
         self.index = rig.devices.index(old)
         self.names = Names(old.name, new.name)
+        self.same = same
         self.patches = same.patches[old.name]
 
     def touched(self, became: Device, patches: dict[str, str] | None = None) -> tuple[Touch, ...]:
@@ -79,7 +81,8 @@ class _Device:
             yield RigChange(
                 "name", self.names, NOBODY, *told, False, self.touched(replace(old, name=new.name))
             )
-        was, now = _place(old), _place(new)
+        was = {**_place(old), "thru of": self.same.device(old.thru_of or "none")}
+        now = _place(new)
         for what, (fields, panel) in _PLACE.items():
             if was[what] != now[what] and (what != "powers up" or old.definition.id == new.definition.id):
                 became = replace(old, **{name: getattr(new, name) for name in fields})
@@ -97,12 +100,12 @@ class _Device:
             if patch.name in self.patches:
                 yield from self._patch(patch, after[self.patches[patch.name]])
             else:
-                told = Told(f"{patch.panel}: {words.stores(patch)}", patch.span)
+                told = Told(words.numbered(patch), patch.span)
                 part = Names(patch.name, None)
                 yield RigChange("patch", self.names, part, told, None, True, self._chosen(patch.name))
         for patch in self.new.patches:
             if patch.name not in self.patches.values():
-                told = Told(f"{patch.panel}: {words.stores(patch)}", patch.span)
+                told = Told(words.numbered(patch), patch.span)
                 part = Names(None, patch.name)
                 yield RigChange("patch", self.names, part, None, told, True, self._chosen(patch.name))
 
@@ -124,9 +127,9 @@ class _Device:
             yield RigChange(
                 "patch number", self.names, part, *told, True, self.touched(self._with(was, moved))
             )
-        if words.stores(was) != words.stores(now):
+        if not words.store_the_same(was, now):
             told = Told(words.stores(was), was.span), Told(words.stores(now), now.span)
-            kept = tuple((name, self._stored(name, stored)) for name, stored in now.stores)
+            kept = restored(self.new.definition, self.old.definition, now.stores)
             became = self._with(was, replace(was, stores=kept))
             yield RigChange("patch stores", self.names, part, *told, True, self.touched(became))
 
@@ -141,13 +144,6 @@ class _Device:
         address = programs.address(at) if programs is not None and at is not None else None
         return address if address is not None else now.address
 
-    def _stored(self, name: str, stored: Stored) -> Stored:
-        """What the patch stores now, in the old definition's codes."""
-        was, now = self.old.definition.control(name), self.new.definition.control(name)
-        if was is None or now is None:
-            return stored
-        return replace(stored, code=recoded(now, was, stored.asked, stored.code))
-
 
 def _place(device: Device) -> dict[str, str]:
     return {
@@ -156,6 +152,7 @@ def _place(device: Device) -> dict[str, str]:
         "id": "none" if device.id is None else str(device.id),
         "omni": words.yes(device.omni),
         "gang": str(device.gang),
+        "thru of": device.thru_of or "none",
         "powers up": words.powers_up(device),
         "pickup": device.pickup or "none",
     }

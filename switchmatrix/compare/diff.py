@@ -16,6 +16,7 @@ from switchmatrix.compare.records import (
     Told,
     WireDiff,
 )
+from switchmatrix.compare.renames import renames
 from switchmatrix.compare.rigs import rig_diff
 from switchmatrix.compare.setlists import setlist_diff
 from switchmatrix.compare.sides import LegPair, RunPair, Side, leg_pairs, song_names
@@ -43,13 +44,31 @@ def diff(old: Side, new: Side, planner: Planner | None = None) -> Diff:
     }
     found = tuple(d for d in (_leg(leg, names, on) for leg in legs) if d is not None)
     wire = [d for leg in legs for d in _wire(leg, on, old, new, planner)] if planner is not None else []
-    return Diff(_show(old.states.show, new.states.show), _rigs(legs, on), found, tuple(wire))
+    show = _show(old.states.show, new.states.show)
+    rigs = (*_rigs(legs, on), *(_idle(old, new) if old.leg is None and new.leg is None else ()))
+    return Diff(show, rigs, found, tuple(wire))
 
 
 def _show(old: Show, new: Show) -> tuple[Change, ...]:
-    was = {"title": Told(old.title, old.span), **show_words(old.on_time, old.budget)}
-    now = {"title": Told(new.title, new.span), **show_words(new.on_time, new.budget)}
+    was, now = _of_show(old), _of_show(new)
     return tuple(Change(what, was[what], now[what]) for what in now if was[what] != now[what])
+
+
+def _of_show(show: Show) -> dict[str, Told | None]:
+    said = {"title": Told(show.title, show.span), "rigs": Told(", ".join(show.rigs), show.span)}
+    return {**said, **show_words(show.on_time, show.budget)}
+
+
+def _idle(old: Side, new: Side) -> Iterator[RigDiff]:
+    """The rigs that no leg plays on, on either side: nothing of theirs alters a message."""
+    played = {run.rig.id for side in (old, new) for run in side.states.runs}
+    was = {rig.id: rig for rig in old.states.rigs}
+    for rig in new.states.rigs:
+        before = was.get(rig.id)
+        if before is not None and rig.id not in played:
+            found = rig_diff(before, rig, renames(before, rig), Impact([]))
+            if found is not None:
+                yield found
 
 
 def _rigs(legs: tuple[LegPair, ...], on: dict[int, OnLeg]) -> tuple[RigDiff, ...]:
@@ -75,7 +94,8 @@ def _leg(leg: LegPair, names: dict[str, str], on: dict[int, OnLeg]) -> LegDiff |
     songs = _songs(leg, names)
     if setlist is None and not rigs and not songs and leg.leg.was == leg.leg.now:
         return None
-    return LegDiff(leg.leg, _order(leg), setlist, songs, rigs)
+    played = tuple(run.rig for run in leg.runs if run.old is not None and run.new is not None)
+    return LegDiff(leg.leg, _order(leg), played, setlist, songs, rigs)
 
 
 def _order(leg: LegPair) -> tuple[str, ...]:
@@ -85,9 +105,9 @@ def _order(leg: LegPair) -> tuple[str, ...]:
 
 
 def _songs(leg: LegPair, names: dict[str, str]) -> tuple[SongFields, ...]:
-    """What differs in the songs themselves, each once."""
+    """What differs in the songs themselves, each once, where a rig plays them on both sides."""
     found: dict[Names, SongFields] = {}
-    for run in leg.runs:
+    for run in (run for run in leg.runs if run.old is not None and run.new is not None):
         for song, old, new in run.songs(names):
             fields = song_fields(song, old, new)
             if fields is not None:

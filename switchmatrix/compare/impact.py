@@ -66,6 +66,16 @@ class Impact:
         self.legs = legs
         self.known: dict[tuple[int, int, int | None], _Heard] = {}
 
+    @property
+    def scenes(self) -> tuple[tuple[str, str, int], ...]:
+        """How many scenes each song of each leg has on the old rig, by its name now."""
+        return tuple(
+            (on.leg, song.name, len({s.scene for s in old.states}))
+            for on in self.legs
+            for song, old, _, _ in on.songs
+            if old is not None
+        )
+
     def touched(self, taken: Callable[[Rig], Taken]) -> tuple[Touch, ...]:
         """The scenes that send something else once the change is taken; named as they are now."""
         touches: list[Touch] = []
@@ -78,9 +88,20 @@ class Impact:
             for n, (song, old, _, names) in enumerate(on.songs):
                 if old is not None:
                     before = self._before(on, n, rig, old, alone)
-                    after = heard(change, old, alone)
-                    touches += _touches(on.leg, song, names, before, after)
+                    after = _heard_if(change, old, alone)
+                    if after is None:
+                        touches += self._all_that_differs(on, n)
+                    else:
+                        touches += _touches(on.leg, song, names, before, after)
         return tuple(dict.fromkeys(touches))
+
+    def _all_that_differs(self, on: OnLeg, n: int) -> list[Touch]:
+        """The scenes of a song that send something else now, whatever the reason."""
+        song, old, new, names = on.songs[n]
+        if old is None or new is None or on.pair.old is None or on.pair.new is None:
+            return []
+        before, after = heard(Taken(on.pair.old.rig), old, None), heard(Taken(on.pair.new.rig), new, None)
+        return _touches(on.leg, song, {}, {names.get(s, s): sent for s, sent in before.items()}, after)
 
     def _before(self, on: OnLeg, n: int, rig: Rig, old: SongStates, alone: int | None) -> _Heard:
         key = (id(on), n, alone)
@@ -176,6 +197,14 @@ def _alone(rig: Rig, index: int) -> bool:
     return all(target.device != name for target in targets)
 
 
+def _heard_if(taken: Taken, song: SongStates, alone: int | None) -> _Heard | None:
+    """The same; None where the change cannot be taken without others that go with it."""
+    try:
+        return heard(taken, song, alone)
+    except (KeyError, TypeError, ValueError):
+        return None
+
+
 def heard(taken: Taken, song: SongStates, alone: int | None) -> _Heard:
     """What each scene of the song sends, to one device alone or to all."""
     rig, steps = taken.rig, Steps()
@@ -206,9 +235,13 @@ def heard(taken: Taken, song: SongStates, alone: int | None) -> _Heard:
     by_name = {device.name: device for device in rig.devices}
     for visit in song.visits:
         state = cast(visit.state)
-        fires = tuple(
-            trigger_on(by_name[t.device.name], t) for t in visit.triggers if t.device.name in by_name
-        )
+        fires = _fires(by_name, visit.triggers)
         found[visit.scene].append(sent(known, state, fires))
         known = settled_rig(rig, state)
     return found
+
+
+def _fires(devices: Mapping[str, Device], triggers: tuple[Trigger, ...]) -> tuple[Trigger, ...]:
+    """The triggers as the devices at hand fire them."""
+    there = (trigger_on(devices[t.device.name], t) for t in triggers if t.device.name in devices)
+    return tuple(trigger for trigger in there if trigger is not None)

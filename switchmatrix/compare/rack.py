@@ -145,12 +145,9 @@ def _task(change: RigChange, device: Device) -> Iterator[Task]:
     was = change.was.text if change.was is not None else None
     count = len(change.touches)
     match change.what:
-        case "patch" if change.now is None and was is not None:
-            number, _, stored = was.partition(": ")
-            yield Task(REMOVE, change.part.name, number, stored, None, count)
         case "patch":
-            number, _, stored = now.partition(": ")
-            yield Task(MAKE, change.part.name, number, stored, None, count)
+            number, _, stored = (now or was or "").partition(": ")
+            yield Task(MAKE if now else REMOVE, change.part.name, number, stored or "not said", None, count)
         case "patch number":
             patch = device.patch(change.part.name)
             detail = words.stores(patch) if patch is not None else ""
@@ -158,8 +155,8 @@ def _task(change: RigChange, device: Device) -> Iterator[Task]:
         case "patch stores":
             patch = device.patch(change.part.name)
             yield Task(CHANGE, change.part.name, patch.panel if patch is not None else "", now, was, count)
-        case "port":
-            yield Task(CONNECT, "port", "", now, was, count)
+        case "port" | "thru of":
+            yield Task(CONNECT, change.what, "", now, was, count)
         case "gang":
             yield Task(CONNECT, "boxes moving together", "", now, was, count)
         case what:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from switchmatrix.controls import encode, outside
 from switchmatrix.definition.controls import TRIGGER, Control
 from switchmatrix.definition.definition import Definition
-from switchmatrix.definition.values import NoteValue, Value
+from switchmatrix.definition.values import NoteValue, Value, Word
 from switchmatrix.model.rig import Device
 from switchmatrix.model.settings import Patch, Stored
 from switchmatrix.states.state import AsPatch, ControlState, DeviceState, Free, PatchIn, Set, Trigger
@@ -67,7 +67,8 @@ def _value(
     was: Control, now: Control, value: ControlState, device: Device, names: dict[str, str]
 ) -> ControlState:
     if isinstance(value, Set):
-        return replace(value, code=recoded(was, now, value.asked, value.code))
+        code = recoded(was, now, value.asked, value.code)
+        return Free.UNDETERMINED if code is None else replace(value, code=code)
     if isinstance(value, AsPatch):
         patch = _there(device, value.patch, names)
         stored = patch.stored(now.name)
@@ -77,11 +78,11 @@ def _value(
     return value
 
 
-def recoded(was: Control, now: Control, asked: Value, code: int) -> int:
-    """The code of what was asked, by another scale; the same code where that cannot hold it."""
-    if was.scale == now.scale or isinstance(asked, NoteValue) or outside(now, asked) is not None:
+def recoded(was: Control, now: Control, asked: Value, code: int) -> int | None:
+    """The code of what was asked, by another scale; None where that cannot hold it."""
+    if was.scale == now.scale:
         return code
-    return encode(now, asked)
+    return None if isinstance(asked, NoteValue) or outside(now, asked) is not None else encode(now, asked)
 
 
 def redefined(device: Device, definition: Definition) -> Device:
@@ -95,14 +96,20 @@ def _redefined_patch(was: Definition, now: Definition, patch: Patch) -> Patch:
     if now.programs is not None:
         at = now.programs.position(patch.panel)
         address = (now.programs.address(at) if at is not None else None) or address
-    stores = tuple((name, _restored(was.control(name), now.control(name), s)) for name, s in patch.stores)
-    return replace(patch, address=address, stores=stores)
+    return replace(patch, address=address, stores=restored(was, now, patch.stores))
 
 
-def _restored(was: Control | None, now: Control | None, stored: Stored) -> Stored:
-    if was is None or now is None:
-        return stored
-    return replace(stored, code=recoded(was, now, stored.asked, stored.code))
+def restored(
+    was: Definition, now: Definition, stores: tuple[tuple[str, Stored], ...]
+) -> tuple[tuple[str, Stored], ...]:
+    """What a patch stores, in the codes of another definition; without what that cannot hold."""
+    out = []
+    for name, stored in stores:
+        old, new = was.control(name), now.control(name)
+        code = recoded(old, new, stored.asked, stored.code) if old is not None and new is not None else None
+        if code is not None:
+            out.append((name, replace(stored, code=code)))
+    return tuple(out)
 
 
 def with_control(definition: Definition, name: str, control: Control | None) -> Definition:
@@ -111,15 +118,11 @@ def with_control(definition: Definition, name: str, control: Control | None) -> 
     return replace(definition, controls=tuple(c for c in controls if c is not None))
 
 
-def trigger_on(device: Device, trigger: Trigger) -> Trigger:
-    """A trigger as the device fires it."""
+def trigger_on(device: Device, trigger: Trigger) -> Trigger | None:
+    """A trigger as the device fires it; None where it has no such control."""
     control, was = device.definition.control(trigger.control), trigger.device.definition
     old = was.control(trigger.control)
-    same = control is None or old is None or control.scale == old.scale
-    code = trigger.code if same or control is None else _fires(control, trigger.code)
-    return replace(trigger, device=device, code=code)
-
-
-def _fires(control: Control, code: int) -> int:
-    words = getattr(control.scale, "words", ())
-    return int(words[0][1].sent) if words else code
+    if control is None or control.kind != TRIGGER or old is None:
+        return None
+    code = recoded(old, control, Word("now"), trigger.code)
+    return None if code is None else replace(trigger, device=device, code=code)

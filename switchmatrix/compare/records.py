@@ -57,11 +57,12 @@ class SceneChange:
     """What is different in a scene on one rig, at the visits named (from 1).
 
     A visit that OLD has not got is held against the scene's first. Where the scene is new, its controls
-    are all that it is; where it is gone, there are none.
+    are all that it is; where it is gone, there are none. `every` where these are all its visits.
     """
 
     scene: Names
     visits: tuple[int, ...]
+    every: bool
     fields: tuple[Change, ...]
     controls: tuple[Change, ...]
 
@@ -129,10 +130,14 @@ class SetlistDiff:
 
 @dataclass(frozen=True, slots=True)
 class LegDiff:
-    """What is different in a leg; `order` are the ids of its songs now, standing scenes first."""
+    """What is different in a leg.
+
+    `order` are the ids of its songs now, standing scenes first; `played` the rigs that both sides have.
+    """
 
     leg: Names
     order: tuple[str, ...]
+    played: tuple[Names, ...]
     setlist: SetlistDiff | None
     songs: tuple[SongFields, ...]
     rigs: tuple[RigOnLeg, ...]
@@ -166,9 +171,10 @@ class RigChange:
 
 @dataclass(frozen=True, slots=True)
 class RigDiff:
-    """What is different in a rig."""
+    """What is different in a rig; `scenes` counts those of each leg and song that OLD has on it."""
 
     rig: Names
+    scenes: tuple[tuple[str, str, int], ...]
     changes: tuple[RigChange, ...]
 
 

@@ -13,6 +13,7 @@ from switchmatrix.compare.recast import as_on
 from switchmatrix.compare.records import Names, RigChange, RigDiff, Told, Touch
 from switchmatrix.compare.renames import Renames
 from switchmatrix.compare.sides import HOME
+from switchmatrix.compile.remarks import milliseconds
 from switchmatrix.model.rig import DoneWithout, Mute, Passed, Port, Rig, Words
 from switchmatrix.model.settings import Block, Target
 from switchmatrix.source import Span
@@ -25,7 +26,7 @@ def rig_diff(old: Rig, new: Rig, same: Renames, impact: Impact) -> RigDiff | Non
     changes = [*device_changes(old, new, same, impact), *rigs.changes()]
     if not changes and old.id == new.id:
         return None
-    return RigDiff(Names(old.id, new.id), tuple(sorted(changes, key=lambda c: not c.panel)))
+    return RigDiff(Names(old.id, new.id), impact.scenes, tuple(sorted(changes, key=lambda c: not c.panel)))
 
 
 _Texts = Mapping[str, tuple[str, Span]]
@@ -50,6 +51,7 @@ class _Rigs:
         yield from self._absents()
         yield from self._instruments()
         yield from self._vocabulary()
+        yield from self._each("pedal", _pedals(old), _pedals(new), lambda _: ())
         yield from self._each("home", _lines(old.home), _lines(new.home), self._at_home)
 
     def _at_home(self, name: str) -> tuple[Touch, ...]:
@@ -83,19 +85,20 @@ class _Rigs:
         return self.impact.from_lines(lambda _, origin: fits(origin))
 
     def _ports(self) -> Iterator[RigChange]:
-        ports = {p.name: p for p in self.new.ports}
+        there_now = {p.name: p for p in self.new.ports}
 
         def touches(name: str) -> tuple[Touch, ...]:
-            port = ports.get(name)
+            port = there_now.get(name)
             if port is None or all(p.name != name for p in self.old.ports):
                 return ()
             return self._by_device(
                 lambda rig: replace(rig, ports=tuple(port if p.name == name else p for p in rig.ports))
             )
 
-        yield from self._each(
-            "port of the rig", _ports(self.old.ports), _ports(self.new.ports), touches, True
-        )
+        old, new = self.old.ports, self.new.ports
+        yield from self._each("port of the rig", _ports(old), _ports(new), touches, True)
+        both = {p.name for p in old} & {p.name for p in new}
+        yield from self._each("speed of the port", _speeds(old, both), _speeds(new, both), touches)
 
     def _by_device(self, became: Callable[[Rig], Rig]) -> tuple[Touch, ...]:
         """The scenes touched, one device after another."""
@@ -252,9 +255,19 @@ def _devices(stands_for: Words | Passed | DoneWithout) -> set[str]:
 
 
 def _ports(ports: tuple[Port, ...]) -> _Texts:
-    return {
-        p.name: (f"out {p.out}, in {p.input or 'none'}, {'usb' if p.usb else 'din'}", p.span) for p in ports
-    }
+    return {p.name: (f"out {p.out}, in {p.input or 'none'}", p.span) for p in ports}
+
+
+def _speeds(ports: tuple[Port, ...], both: set[str]) -> _Texts:
+    return {p.name: ("usb" if p.usb else "din", p.span) for p in ports if p.name in both}
+
+
+def _pedals(rig: Rig) -> _Texts:
+    """The player's pedals, which step and send nothing of their own; and how long they rest."""
+    if rig.feet is None:
+        return {}
+    rest = {"rest": (milliseconds(rig.feet.rest_us), rig.feet.span)}
+    return {words.does(p): (words.pedal(p), p.span) for p in rig.feet.pedals} | rest
 
 
 def _limits(rig: Rig) -> _Texts:

@@ -88,9 +88,18 @@ def leg_pairs(old: Side, new: Side) -> tuple[LegPair, ...]:
     name = old.leg or new.leg
     if name is not None:
         return (_leg_pair(Side(old.states, name), Side(new.states, name), name, name),)
-    there = old.legs
-    pairs = [_leg_pair(old, new, leg if leg in there else None, leg) for leg in new.legs]
-    return (*pairs, *(_leg_pair(old, new, leg, None) for leg in there if leg not in new.legs))
+    was = _leg_names(old.legs, new.legs)
+    pairs = [_leg_pair(old, new, was.get(leg), leg) for leg in new.legs]
+    return (*pairs, *(_leg_pair(old, new, leg, None) for leg in old.legs if leg not in was.values()))
+
+
+def _leg_names(old: dict[str, Leg], new: dict[str, Leg]) -> dict[str, str]:
+    """What each leg was called: one under another name is one if it plays much the same."""
+    gone = [leg for leg in old if leg not in new]
+    come = [leg for leg in new if leg not in old]
+    played = {id(leg): [(i.standing, i.name) for i in leg.setlist] for leg in (*old.values(), *new.values())}
+    pairs = matched(gone, come, lambda a, b: alike(played[id(old[a])], played[id(new[b])]), Fraction(4, 5))
+    return {leg: leg for leg in new if leg in old} | {b: a for a, b in pairs}
 
 
 def _leg_pair(old: Side, new: Side, was: str | None, now: str | None) -> LegPair:

@@ -57,7 +57,7 @@ def song_on_rig(
             both = _both(before[now_was[scene]], ats)
             found = ((b.nth, *_differs(a, b, old, new)) for a, b in both)
             scenes += _grouped(same, found, same.was == same.now)
-    scenes += [SceneChange(Names(scene, None), (), (), ()) for scene in before if scene not in names]
+    scenes += [SceneChange(Names(scene, None), (), True, (), ()) for scene in before if scene not in names]
     if not scenes and running is None and song.was == song.now:
         return None
     return SongOnRig(song, running, tuple(scenes))
@@ -97,28 +97,31 @@ def _both(before: list[_At], after: list[_At]) -> Iterator[tuple[_At, _At]]:
     return ((by_nth.get(at.nth, before[0]), at) for at in after)
 
 
+_What = tuple[tuple[Change, ...], tuple[Change, ...]]
 _Found = tuple[int, tuple[Change, ...], tuple[Change, ...]]
 
 
 def _grouped(scene: Names, found: Iterable[_Found], same_name: bool = False) -> list[SceneChange]:
     """Visits with the same changes are one; nothing for those that are as they were."""
-    groups: dict[tuple[tuple[Change, ...], tuple[Change, ...]], list[int]] = {}
+    groups: dict[_What, list[int]] = {}
     for nth, fields, controls in found:
-        if fields or controls or not same_name:
-            groups.setdefault((fields, controls), []).append(nth)
-    return [SceneChange(scene, tuple(nths), *what) for what, nths in groups.items()]
+        groups.setdefault((fields, controls), []).append(nth)
+    every = len(groups) == 1
+    return [
+        SceneChange(scene, tuple(nths), every, *what)
+        for what, nths in groups.items()
+        if any(what) or not same_name
+    ]
 
 
-def _whole(at: _At, states: SongStates | None) -> tuple[tuple[Change, ...], tuple[Change, ...]]:
+def _whole(at: _At, states: SongStates | None) -> _What:
     """All that a new scene is."""
     fields = _fields(at, states)
     said = tuple(Change(what, None, told) for what, told in fields.items() if told is not None)
     return said, tuple(Change(name, None, cell.told) for name, cell in at.cells.items())
 
 
-def _differs(
-    a: _At, b: _At, old: SongStates | None, new: SongStates | None
-) -> tuple[tuple[Change, ...], tuple[Change, ...]]:
+def _differs(a: _At, b: _At, old: SongStates | None, new: SongStates | None) -> _What:
     was, now = _fields(a, old), _fields(b, new)
     fields = tuple(Change(what, was[what], now[what]) for what in now if was[what] != now[what])
     return fields, cells_differ(a.cells, b.cells)
@@ -173,8 +176,8 @@ def show_words(on_time: bool, budget: Budget | None) -> dict[str, Told | None]:
 
 def song_fields(names: Names, old: SongStates | None, new: SongStates | None) -> SongFields | None:
     """What is different in the song itself; None where nothing is."""
-    was = _of_song(old.song.song) if old is not None else {}
-    now = _of_song(new.song.song) if new is not None else {}
+    was = _of_song(old) if old is not None else {}
+    now = _of_song(new) if new is not None else {}
     fields = tuple(
         Change(what, was.get(what), now.get(what))
         for what in (now or was)
@@ -183,12 +186,17 @@ def song_fields(names: Names, old: SongStates | None, new: SongStates | None) ->
     return SongFields(names, fields) if fields or names.was != names.now else None
 
 
-def _of_song(song: Song) -> dict[str, Told | None]:
-    instrument = song.instrument
+def _of_song(states: SongStates) -> dict[str, Told | None]:
+    song = states.song.song
+    instrument, tuning = song.instrument, song.tuning
+    start = f"{decimal(song.start)} s" if song.start is not None else None
     return {
         "title": Told(song.title, song.span),
         "remark": _told(song.remark, song.span),
         "instrument": Told(instrument.name, instrument.span) if instrument is not None else None,
+        "tuning": Told(tuning.name, tuning.span) if tuning is not None else None,
+        "start": _told(start, song.span),
+        "rate": _told(song.rate.label if song.rate is not None else None, song.span),
         "tempo": _told(_tempo(song), song.tempos[0].span if song.tempos else None),
         "meter": _told(_meter(song), song.meters[0].span if song.meters else None),
         "land": _told(_land(song.on_time), song.span),

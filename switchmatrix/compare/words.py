@@ -16,10 +16,23 @@ from switchmatrix.definition.carriers import (
 )
 from switchmatrix.definition.controls import MAIN, Control, Linear
 from switchmatrix.definition.definition import Identity
-from switchmatrix.definition.programs import BankSelect, Programs, Repeat
+from switchmatrix.definition.programs import BanksAndSlots, BankSelect, Numbers, Programs, Repeat
 from switchmatrix.definition.values import Quantity
 from switchmatrix.midi.numbers import bank_number
-from switchmatrix.model.rig import Controller, Device, DoneWithout, Joint, Limit, Mute, Passed, Rig, Words
+from switchmatrix.model.rig import (
+    Controller,
+    Device,
+    DoneWithout,
+    Joint,
+    Limit,
+    Mute,
+    Passed,
+    Pedal,
+    PedalStep,
+    Rig,
+    Tread,
+    Words,
+)
 from switchmatrix.model.settings import (
     AsStored,
     AtHome,
@@ -91,7 +104,7 @@ def programs(given: Programs | None) -> dict[str, str]:
     repeat = f"toggles {given.toggled}" if given.repeat is Repeat.TOGGLES else given.repeat.value
     return {
         "count": str(given.count),
-        "panel": f"{given.panel.label(0)} to {given.panel.label(given.count - 1)}",
+        "panel": _panel(given.panel),
         "bank select": bank_select(given),
         "remap": ", ".join(calls) or "none",
         "settle": milliseconds(given.settle_us),
@@ -99,6 +112,14 @@ def programs(given: Programs | None) -> dict[str, str]:
         "moved by the player": yes(given.moved_by_player),
         "channel": given.channel,
     }
+
+
+def _panel(panel: Numbers | BanksAndSlots) -> str:
+    """`the first is 1`; `banks A, B, C with 1, 2, 3 in each, such as A-1`."""
+    if isinstance(panel, Numbers):
+        return f"the first is {panel.first}"
+    banks, slots = (", ".join(labels) for labels in (panel.banks, panel.slots))
+    return f"banks {banks} with {slots} in each, such as {panel.label(0)}"
 
 
 def bank_select(given: Programs) -> str:
@@ -119,8 +140,21 @@ def identity(given: Identity | None) -> str:
 
 
 def stores(patch: Patch) -> str:
-    """`mix 35 %, time 480 ms`; says so where nothing is listed."""
-    return ", ".join(f"{name} {stored.gets}" for name, stored in patch.stores) or "nothing is said of it"
+    """`mix 35 %, time 480 ms`; `not said` where nothing is listed."""
+    return ", ".join(f"{name} {stored.asked}" for name, stored in patch.stores) or "not said"
+
+
+def numbered(patch: Patch) -> str:
+    """`17: mix 35 %`; the number alone where nothing is said of what it stores."""
+    return f"{patch.panel}: {stores(patch)}" if patch.stores else patch.panel
+
+
+def store_the_same(one: Patch, other: Patch) -> bool:
+    """Whether two patches are said to store the same: other words for the same value are no difference."""
+    a, b = dict(one.stores), dict(other.stores)
+    return a.keys() == b.keys() and all(
+        str(a[name].asked) == str(b[name].asked) or a[name].gets == b[name].gets for name in a
+    )
 
 
 def channels(device: Device) -> str:
@@ -140,7 +174,7 @@ def meaning(given: Meaning) -> str:
     """What a line gives one control."""
     match given:
         case Coded():
-            return str(given.gets)
+            return str(given.asked)
         case AtTempo(note):
             return str(note)
         case Chosen(patch):
@@ -197,7 +231,7 @@ def limit(rig: Rig, device: str, control: str, given: Limit) -> str:
 
 def mute(given: Mute) -> str:
     """`hold mixer.mute-all on, 5 ms before, 10 ms after`."""
-    held = ", ".join(f"{target} {coded.gets}" for target, coded in given.holds)
+    held = ", ".join(f"{target} {coded.asked}" for target, coded in given.holds)
     around = f"{milliseconds(given.before_us)} before, {milliseconds(given.after_us)} after"
     return f"hold {held}, {around}"
 
@@ -221,3 +255,16 @@ def controller(given: Controller) -> str:
         if true
     ]
     return f"{given.port} channel {given.channel}: {', '.join(sends) or 'nothing'}"
+
+
+def pedal(given: Pedal) -> str:
+    """`rack channel 16: CC 80 from 64 on`."""
+    kind = {Tread.CC: "CC", Tread.NOTE: "note", Tread.PROGRAM: "program"}[given.kind]
+    least = "" if given.kind is Tread.PROGRAM else f" from {given.least} on"
+    says = "" if given.releases or given.kind is Tread.PROGRAM else ", and does not say when it is let go"
+    return f"{given.port} channel {given.channel}: {kind} {given.number}{least}{says}"
+
+
+def does(given: Pedal) -> str:
+    """What a pedal does: `next`, `scene 3`."""
+    return given.does.value if isinstance(given.does, PedalStep) else f"scene {given.does}"

@@ -13,19 +13,19 @@ from switchmatrix.model.rig import Rig
 def lower_bound_us(rig: Rig, steps: tuple[Step, ...]) -> int:
     """Microseconds that no order of the messages can go below, on a rig that is at rest.
 
-    The longest chain of messages and waits, and for each port the preemptive one-machine bound with
-    heads and tails: whenever the port is free, the message with the longest way after it is on the wire,
-    and gives way to one with a longer way (Jackson's rule; Carlier 1982, from memory).
+    For each port the preemptive one-machine bound with heads and tails: whenever the port is free, the
+    message with the longest way after it is on the wire, and gives way to one with a longer way
+    (Jackson's rule; Carlier 1982, from memory). No chain of messages and waits is longer than that: its
+    first message has all of it for its tail.
     """
     jobs = jobs_of(rig, steps, byte_times(rig))
     for job in jobs:
         for follower, lag in job.before:
             jobs[follower].head_us = max(jobs[follower].head_us, job.head_us + job.wire_us + lag)
-    longest = max((job.head_us + job.tail_us for job in jobs), default=0)
     ports: dict[str, list[Job]] = {}
     for job in jobs:
         ports.setdefault(job.step.port, []).append(job)
-    return max([longest, *(_one_machine(here) for here in ports.values())])
+    return max((_one_machine(here) for here in ports.values()), default=0)
 
 
 def _one_machine(jobs: list[Job]) -> int:

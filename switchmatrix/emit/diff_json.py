@@ -130,6 +130,7 @@ def _scene(scene: SceneChange) -> Row:
     return {
         **_names(scene.scene),
         "visits": list(scene.visits),
+        "every_visit": scene.every,
         "fields": _changes(scene.fields),
         "controls": _changes(scene.controls),
     }
@@ -245,6 +246,7 @@ def _definitions() -> Row:
                     "items": whole,
                     "description": "which of its visits; one that OLD has not got is held against the first",
                 },
+                "every_visit": {"type": "boolean"},
                 "fields": _many("change"),
                 "controls": _many("change", "where the scene is new, all that it is"),
             }

@@ -66,7 +66,7 @@ def _rig(rig: RigDiff, *, panel: bool) -> list[str]:
     lines: list[str] = []
     for change in rig.changes:
         if change.panel is panel:
-            lines += [*_wrapped(_rig_change(change)), *_wrapped(f"  {_touches(change.touches)}")]
+            lines += [*_wrapped(_rig_change(change)), *_wrapped(f"  {_touches(change.touches, rig.scenes)}")]
     return [_called(rig.rig), *_indented(lines)] if lines else []
 
 
@@ -87,7 +87,6 @@ _SENTENCES = {
     "patch stores": "{of}: what the patch {part} stores",
     "port of the rig": "port {of}",
     "title": "title of the rig",
-    "hands": "{of} in the player's hands",
     "mute": "mute while {of} moves",
     "joint table": "table of {of}",
     "home": "home: {of}",
@@ -98,6 +97,8 @@ _SENTENCES = {
 
 def _rig_change(change: RigChange) -> str:
     of, part = change.of.name, change.part.name
+    if change.what == "hands":
+        return f"the player moves {of} now" if change.was is None else f"the player moves {of} no longer"
     if change.what.startswith("definition "):
         about = f"definition {of}: {f'{part}: ' if part else ''}{change.what.removeprefix('definition ')}"
         return _sentence(about.replace(": control", ""), change.was, change.now)
@@ -130,21 +131,24 @@ def _told(told: Told) -> str:
     return f"{said} ({told.place.path}:{told.place.line})" if told.place is not None else said
 
 
-def _touches(touches: Sequence[Touch]) -> str:
-    """`alters the messages of 3 scenes: lantern (verse, chorus); harbour (swell)`."""
+def _touches(touches: Sequence[Touch], scenes: Sequence[tuple[str, str, int]]) -> str:
+    """`alters the messages of 3 scenes: lantern (verse, chorus); harbour (every scene)`."""
     if not touches:
         return "alters no message"
-    legs = list(dict.fromkeys(t.leg for t in touches))
-    said = []
-    for leg in legs:
-        songs: dict[str, list[str]] = {}
-        for touch in touches:
-            if touch.leg == leg:
-                songs.setdefault(touch.song, []).append(touch.scene)
-        listed = "; ".join(f"{song} ({', '.join(scenes)})" for song, scenes in songs.items())
-        said.append(f"{leg}: {listed}" if len(legs) > 1 else listed)
-    count = f"{len(touches)} scene{'' if len(touches) == 1 else 's'}"
-    return f"alters the messages of {count}: {'; in '.join(said)}"
+    said = f"alters the messages of {len(touches)} scene{'' if len(touches) == 1 else 's'}"
+    if len(touches) == sum(count for _, _, count in scenes):
+        return f"{said}: every scene there is"
+    songs: dict[tuple[str, str], list[str]] = {}
+    for touch in touches:
+        songs.setdefault((touch.leg, touch.song), []).append(touch.scene)
+    count_of = {(leg, song): count for leg, song, count in scenes}
+    by_leg: dict[str, list[str]] = {}
+    for (leg, song), names in songs.items():
+        which = "every scene" if len(names) == count_of.get((leg, song)) else ", ".join(names)
+        by_leg.setdefault(leg, []).append(f"{song} ({which})")
+    several = len({leg for leg, _, _ in scenes}) > 1
+    parts = [f"{leg}: {'; '.join(told)}" if several else "; ".join(told) for leg, told in by_leg.items()]
+    return f"{said}: {'; in '.join(parts)}"
 
 
 # The songs.
@@ -205,12 +209,13 @@ def _move(item: Names, standing: bool, was: int | None, now: int | None) -> str:
 
 def _song(leg: LegDiff, rigs: Sequence[RigOnLeg], song: Names) -> list[str]:
     if song.was is None or song.now is None:
-        return [f"{_title(song)} {'is new on' if song.was is None else 'is gone from'} this leg"]
+        verb = "are" if song.name == STANDING else "is"
+        return [f"{_title(song)} {verb} {'new on' if song.was is None else 'gone from'} this leg"]
     lines = [_change(c) for fields in leg.songs if fields.song == song for c in fields.fields]
     by_rig = {_called(rig.rig): _on_rig(found) for rig in rigs for found in rig.songs if found.song == song}
     said = {name: found for name, found in by_rig.items() if found}
     for text, on in _same(said).items():
-        everywhere = len(on) == len(leg.rigs) or len(rigs) == 1
+        everywhere = len(on) == len(leg.played)
         lines += text if everywhere else [f"on {' and '.join(on)}", *_indented(text)]
     return [_title(song), *_indented(lines)] if lines or song.was != song.now else []
 
@@ -237,18 +242,17 @@ def _on_rig(song: SongOnRig) -> list[str]:
     for scene in song.scenes:
         if scene.scene.was is not None and scene.scene.now is not None:
             said = tuple(_change(change) for change in (*scene.fields, *scene.controls))
-            groups.setdefault(said, []).append(_scene(scene, song))
+            groups.setdefault(said, []).append(_scene(scene))
     for said, scenes in groups.items():
         lines += [", ".join(dict.fromkeys(scenes)), *_indented(said)]
     return lines
 
 
-def _scene(scene: SceneChange, song: SongOnRig) -> str:
+def _scene(scene: SceneChange) -> str:
     """`chorus`, `chorus, now called refrain`, `chorus (visit 2)` where its visits differ."""
     names = scene.scene
     title = names.name if names.was == names.now else f"{names.was}, now called {names.now}"
-    several = sum(other.scene == names for other in song.scenes) > 1
-    return f"{title} (visit {', '.join(str(n) for n in scene.visits)})" if several else title
+    return title if scene.every else f"{title} (visit {_and([str(n) for n in scene.visits])})"
 
 
 def _change(change: Change) -> str:

@@ -44,20 +44,22 @@ def _do(task: Task) -> str:
         case "set":
             return f"{task.what} {task.detail}"
         case "receive":
-            return f"receives {task.detail}" + (
-                "" if task.detail.endswith(task.what) else f" for {task.what}"
-            )
+            return f"receives {task.detail}, for {task.what}"
         case "connect":
             return f"connect {task.what}: {task.detail}"
         case "disconnect":
             return f"disconnect it {task.detail}"
         case "make":
-            return f"patch {task.number}, {task.what}: {task.detail}"
+            return f"patch {task.number}, {task.what}: {_stores(task)}"
         case "change":
-            return f"store patch {task.number}, {task.what}, again: {task.detail}"
+            return f"store patch {task.number}, {task.what}, again: {_stores(task)}"
         case "renumber":
-            return f"store patch {task.what} at {task.number}: {task.detail}"
+            return f"store patch {task.what} at {task.number}: {_stores(task)}"
         case "remove":
             return f"patch {task.number}, {task.what}, is no longer called"
         case other:
             return f"{other} {task.what}: {task.detail}"
+
+
+def _stores(task: Task) -> str:
+    return "what it stores is not said" if task.detail == "not said" else task.detail

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from enum import Enum
 from fractions import Fraction
 
 from switchmatrix.definition.definition import Definition
@@ -38,13 +39,58 @@ class Controller:
     pressure: bool = False
 
 
+class Tread(Enum):
+    """The kind of message that a pedal sends; the value is its key in a rig's file."""
+
+    CC = "cc"
+    NOTE = "note"
+    PROGRAM = "program"
+
+
+class PedalStep(Enum):
+    """What a pedal does in a rehearsal; the value is its key in a rig's file."""
+
+    NEXT = "next"
+    BACK = "back"
+    AGAIN = "again"
+    HOME = "home"
+
+
+@dataclass(frozen=True, slots=True)
+class Pedal:
+    """A message that a floor controller sends, and what it does: a step, or a scene of the song by number.
+
+    `number` is that of the controller or the key, or the program as the wire carries it. It is down from
+    the value (of a CC) or the velocity `least` on. `releases` where it says when it is let go.
+    """
+
+    does: PedalStep | int
+    port: str
+    channel: ChannelNumber
+    kind: Tread
+    number: int
+    least: int
+    releases: bool
+    span: Span = field(compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Feet:
+    """What the player steps on. A pedal's presses lie `rest_us` microseconds apart or more."""
+
+    pedals: tuple[Pedal, ...]
+    rest_us: int
+    span: Span = field(compare=False)
+
+
 @dataclass(frozen=True, slots=True)
 class Device:
     """One unit of the rig, or a gang. `pickup` is where its signal comes from, if that is said.
 
     `broken` names the patches whose lines could not be read. `channel` is the main one, `channels` all
     by name. `id` is its system exclusive device id. `gang` boxes move together. An `omni` device hears
-    all channels of its port. `powers_up` is where its toggles (by index) stand after power-up.
+    all channels of its port. `powers_up` is where its toggles (by index) stand after power-up. `thru_of` is
+    the device whose thru feeds it, where it is not fed by the port itself.
     """
 
     name: str
@@ -60,6 +106,7 @@ class Device:
     gang: int = 1
     omni: bool = False
     powers_up: tuple[tuple[int, bool], ...] = ()
+    thru_of: str | None = None
 
     def channel_of(self, name: str) -> ChannelNumber:
         """The channel that a name of the definition stands for."""
@@ -189,6 +236,7 @@ class Rig:
     changes: dict[str, tuple[Change, ...]]
     span: Span = field(compare=False)
     mutes: tuple[Mute, ...] = ()
+    feet: Feet | None = None
 
     def device(self, name: str) -> Device | None:
         """The device of that name."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from switchmatrix.midi.timecode import Rate
 from switchmatrix.model.settings import Block, Target
 from switchmatrix.source import Span
 
@@ -95,7 +96,10 @@ class Scene:
 
 @dataclass(frozen=True, slots=True)
 class Song:
-    """A song as every rig sees it. `order` is None where the file gives none."""
+    """A song as every rig sees it. `order` is None where the file gives none.
+
+    `start` is where bar 1 stands in time code of the `rate`, in seconds.
+    """
 
     id: str
     title: str
@@ -109,6 +113,8 @@ class Song:
     on_time: bool | None = None
     budget: Budget | None = None
     tuning: Ref | None = None
+    start: Fraction | None = None
+    rate: Rate | None = None
 
     def scene(self, name: str) -> Scene | None:
         """The scene of that name."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 
 from switchmatrix.compile.device import DeviceTransition, device_transition
 from switchmatrix.compile.known import UNKNOWN as NOT_KNOWN
@@ -126,3 +126,26 @@ def _halves(device: Device) -> tuple[Halves, ...]:
             case _:
                 pass
     return tuple(Halves) if wide else (Halves.ZEROED,)
+
+
+def aligned(sent: tuple[bytes, ...], arrived: tuple[bytes, ...]) -> Iterator[tuple[bytes, ...]]:
+    """What arrived in the place of each message: between what is the same at both ends, all in one place."""
+    if len(sent) == len(arrived):
+        yield from ((message,) for message in arrived)
+        return
+    first = _common(sent, arrived)
+    last = min(_common(sent[::-1], arrived[::-1]), min(len(sent), len(arrived)) - first)
+    middle = arrived[first : len(arrived) - last]
+    pieces: list[tuple[bytes, ...]] = [(message,) for message in arrived[:first]]
+    pieces += [middle, *[()] * (len(sent) - first - last - 1)] if len(sent) > first + last else []
+    pieces += [(message,) for message in arrived[len(arrived) - last :]]
+    if len(sent) == first + last and pieces:
+        at = max(first - 1, 0)
+        pieces[at] = (*pieces[at], *middle) if first else (*middle, *pieces[at])
+    yield from pieces
+
+
+def _common(one: tuple[bytes, ...], other: tuple[bytes, ...]) -> int:
+    """How many messages are the same from the start."""
+    pairs = enumerate(zip(one, other, strict=False))
+    return next((n for n, pair in pairs if pair[0] != pair[1]), min(len(one), len(other)))

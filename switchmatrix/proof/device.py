@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from switchmatrix.compile.known import DeviceKnown, Reach
 from switchmatrix.proof.alike import Origins
 from switchmatrix.proof.bench import Bench
 from switchmatrix.proof.goal import Goal, Labelled, Origin, Wrong, goals, origins, wrong
-from switchmatrix.proof.muted import Muting
+from switchmatrix.proof.muted import Muting, Unheld
 from switchmatrix.proof.parts import Part, parts_of, whole
-from switchmatrix.proof.report import Counterexample, DeviceProof
+from switchmatrix.proof.report import Counterexample, DeviceProof, Failed
 
 Data = tuple[bytes, ...]
-Way = Callable[[DeviceKnown, Goal], tuple[Data, str]]
-"""The messages from what is known to a goal, and what is wrong with their order."""
+Way = Callable[[DeviceKnown, Goal], tuple[Data, Unheld | None]]
+"""The messages from what is known to a goal, and what should be held meanwhile and is not."""
 
 
 def prove_device(
@@ -67,10 +67,10 @@ class _Proof:
         exact = frozenset(n for muted in held for n in muted.holds)
         self.origins = Origins(self.device, origins(self.device, part, reached, self.goals), exact)
         self.messages: set[bytes] = set()
-        self.failed: dict[tuple[object, ...], Counterexample] = {}
+        self.failed = Failed()
 
-    def _plain(self, known: DeviceKnown, goal: Goal) -> tuple[Data, str]:
-        return self.bench.sent(known, goal.state), ""
+    def _plain(self, known: DeviceKnown, goal: Goal) -> tuple[Data, Unheld | None]:
+        return self.bench.sent(known, goal.state), None
 
     def run(self, every_pair: bool) -> _Shown:
         """Every origin to every goal, on each kind of box."""
@@ -85,13 +85,13 @@ class _Proof:
                         for origin in self.origins.each_of(alike.members):
                             self._alone(way, origin, goal)
         pairs = len(self.origins.every) * len(self.goals)
-        return _Shown(pairs, frozenset(self.messages), tuple(self.failed.values()))
+        return _Shown(pairs, frozenset(self.messages), self.failed.told())
 
     def _together(self, way: Way, known: DeviceKnown, goal: Goal, member: Origin) -> bool:
         """Whether the goal is reached from all that is alike; a member must be sent the same."""
-        data, because = way(known, goal)
+        data, unheld = way(known, goal)
         self.messages.update(data)
-        if because or (member.known != known and way(member.known, goal)[0] != data):
+        if unheld is not None or (member.known != known and way(member.known, goal)[0] != data):
             return False
         for kind, one in enumerate(self.bench.receivers):
             now = self.bench.hear(kind, self.bench.start(one, known), data)
@@ -100,10 +100,10 @@ class _Proof:
         return True
 
     def _alone(self, way: Way, origin: Origin, goal: Goal) -> None:
-        data, because = way(origin.known, goal)
+        data, unheld = way(origin.known, goal)
         self.messages.update(data)
-        if because:
-            self._fail(origin, goal, (None, None, None), data, because)
+        if unheld is not None:
+            self._fail(origin, goal, (unheld[0], None, None), data, unheld[1])
         for kind, one in enumerate(self.bench.receivers):
             now = self.bench.hear(kind, self.bench.start(one, origin.known), data)
             for found in wrong(self.device, goal, now, one):
@@ -111,10 +111,5 @@ class _Proof:
 
     def _fail(self, origin: Origin, goal: Goal, found: Wrong, data: Data, because: str = "") -> None:
         """The first origin is told in full, the others are counted."""
-        key = (found[0], goal.label, because)
-        before = self.failed.get(key)
-        if before is None:
-            counter = Counterexample(origin.label, goal.label, self.device.name, *found, data, because)
-            self.failed[key] = counter
-        elif origin.label != before.before:
-            self.failed[key] = replace(before, more=before.more + 1)
+        counter = Counterexample(origin.label, goal.label, self.device.name, *found, data, because)
+        self.failed.add((found[0], goal.label, because), counter)

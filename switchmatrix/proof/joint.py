@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import zip_longest
 
 from switchmatrix.compile.device import device_transition
 from switchmatrix.compile.known import DeviceKnown, device_found, reach, settled
 from switchmatrix.model.rig import Rig
-from switchmatrix.proof.bench import Bench
+from switchmatrix.proof.bench import Bench, aligned
 from switchmatrix.proof.goal import Goal, Wrong, goals, wrong
 from switchmatrix.proof.parts import whole
-from switchmatrix.proof.report import Counterexample, DeviceProof
+from switchmatrix.proof.report import Counterexample, DeviceProof, Failed
 from switchmatrix.states.state import DeviceState, State
 
 
@@ -49,16 +49,13 @@ def prove_joint(rig: Rig, benches: tuple[Bench, ...], scenes: Sequence[tuple[str
     """Every pair of their joint states, and from unknown: each hears the others wherever that can be."""
     every = _joint_states(rig, benches, scenes)
     found = tuple(device_found(bench.device) for bench in benches)
-    failed: dict[tuple[object, ...], Counterexample] = {}
+    failed = Failed()
     for before in [_Together(None, (), (), found), *every]:
         for after in every:
             for counter in _judge(benches, before, after):
-                key = (counter.device, counter.control, counter.after)
-                first = failed.setdefault(key, counter)
-                if first.before != counter.before:
-                    failed[key] = replace(first, more=first.more + 1)
+                failed.add((counter.device, counter.control, counter.after), counter)
     names = tuple(bench.device.name for bench in benches)
-    return DeviceProof(names, True, len(every), (len(every) + 1) * len(every), tuple(failed.values()))
+    return DeviceProof(names, True, len(every), (len(every) + 1) * len(every), failed.told())
 
 
 def _joint_states(
@@ -108,14 +105,11 @@ def _wrong(bench: Bench, known: DeviceKnown, goal: Goal, data: tuple[bytes, ...]
 def _units(bench: Bench, known: DeviceKnown, state: DeviceState) -> Units:
     steps = bench.move(state, device_transition(known, state))
     sent = tuple(step.data for step in steps)
-    arrived = bench.on_wire(sent)
-    if arrived != sent:
-        return [arrived]
     units: Units = []
-    for step in steps:
+    for step, piece in zip(steps, aligned(sent, bench.on_wire(sent)), strict=True):
         if step.part == 1:
             units.append(())
-        units[-1] += (step.data,)
+        units[-1] += piece
     return units
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from itertools import combinations
 
@@ -12,7 +12,7 @@ from switchmatrix.compile.step import Step
 from switchmatrix.compile.transition import transition
 from switchmatrix.model.rig import Device, Mute, Rig
 from switchmatrix.model.settings import PATCH, Target
-from switchmatrix.proof.bench import Bench
+from switchmatrix.proof.bench import Bench, aligned
 from switchmatrix.proof.goal import Goal
 from switchmatrix.proof.parts import Part
 from switchmatrix.simulate.receiver import Receiver, receiver
@@ -21,6 +21,10 @@ from switchmatrix.states.state import DeviceState, State
 
 MOST_AT_ONCE = 4
 """Up to so many mutes of a part every choice of them is tried; of more, each alone and all together."""
+
+
+Unheld = tuple[str, str]
+"""A control of the device that should be held, and what moves meanwhile."""
 
 
 def _index(device: Device, control: str) -> int:
@@ -108,7 +112,7 @@ class Muted:
         held = [hold for mute in self.rig.mutes for hold in mute.holds]
         return {_index(self.bench.device, target.control): coded.code for target, coded in held}
 
-    def sent(self, known: DeviceKnown, goal: Goal) -> tuple[tuple[bytes, ...], str]:
+    def sent(self, known: DeviceKnown, goal: Goal) -> tuple[tuple[bytes, ...], Unheld | None]:
         """The device's messages as they arrive; and what moves while nothing is held."""
         names = [device.name for device in self.rig.devices]
         states = tuple(goal.state if name == self.name else self.beside[name] for name in names)
@@ -120,9 +124,9 @@ class Muted:
 
     def _unheld(
         self, steps: Sequence[Step], known: DeviceKnown, own: tuple[bytes, ...], arrived: tuple[bytes, ...]
-    ) -> str:
-        """Says what that is covered moves while a control does not stand where its mute wants it."""
-        pieces = iter(_aligned(own, arrived))
+    ) -> Unheld | None:
+        """What that is covered moves while a control does not stand where its mute wants it."""
+        pieces = iter(aligned(own, arrived))
         kind = len(self.bench.receivers) - 1
         one = self.bench.receivers[kind]
         now = self.bench.start(one, known)
@@ -137,8 +141,8 @@ class Muted:
                     target = next((t for t in mute.covers if t in moved), None)
                     for held, coded in mute.holds if target is not None else ():
                         if now.controls[_index(self.bench.device, held.control)] != coded.code:
-                            return f"{target} moves while {held} is not held"
-        return ""
+                            return held.control, f"{target} moves while it is not held"
+        return None
 
     def _moves(self, device: str, message: bytes) -> set[Target]:
         """What a message moves of another device."""
@@ -147,23 +151,3 @@ class Muted:
         one = self.receivers[device]
         _, told = one.told(one.unit.start(), heard(message))
         return {Target(device, label) for event in told for label in event.moved}
-
-
-def _aligned(sent: tuple[bytes, ...], arrived: tuple[bytes, ...]) -> Iterator[tuple[bytes, ...]]:
-    """What arrived in the place of each message: between what is the same at both ends, all in one place."""
-    first = _common(sent, arrived)
-    last = min(_common(sent[::-1], arrived[::-1]), min(len(sent), len(arrived)) - first)
-    middle = arrived[first : len(arrived) - last]
-    pieces: list[tuple[bytes, ...]] = [(message,) for message in arrived[:first]]
-    pieces += [middle, *[()] * (len(sent) - first - last - 1)] if len(sent) > first + last else []
-    pieces += [(message,) for message in arrived[len(arrived) - last :]]
-    if len(sent) == first + last and pieces:
-        at = max(first - 1, 0)
-        pieces[at] = (*pieces[at], *middle) if first else (*middle, *pieces[at])
-    yield from pieces
-
-
-def _common(one: tuple[bytes, ...], other: tuple[bytes, ...]) -> int:
-    """How many messages are the same from the start."""
-    pairs = enumerate(zip(one, other, strict=False))
-    return next((n for n, pair in pairs if pair[0] != pair[1]), min(len(one), len(other)))

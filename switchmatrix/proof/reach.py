@@ -26,14 +26,16 @@ def prove_reach(rig: Rig, bench: Bench, states: Labelled, reached: Reach) -> lis
     for controller in rig.controllers:
         if controller.port == device.port:
             for one in bench.receivers:
-                for label in _moved(device, one, controller):
+                for label in sorted(_moved(device, one, controller)):
                     moved.setdefault(label, f"the controller {controller.name} can move it")
     found: list[tuple[str | None, str, str, str]] = [
         (None, "the first scene", name, "nothing says how it is found") for name in _not_found(device)
     ]
     for label, state in states:
         known = settled(state, reached)
-        by_hand = dict.fromkeys(_in_hand(bench, state.held, patch=state.patch_held), "the player moves it")
+        by_hand = dict.fromkeys(
+            sorted(_in_hand(bench, state.held, patch=state.patch_held)), "the player moves it"
+        )
         found += [
             (label, label, name, because)
             for name, because in (moved | by_hand).items()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +23,25 @@ class Counterexample:
     data: tuple[bytes, ...]
     because: str = ""
     more: int = 0
+
+
+@dataclass(slots=True)
+class Failed:
+    """Counterexamples by what they are about: one of each in full, from unknown if it fails from there."""
+
+    first: dict[tuple[object, ...], Counterexample] = field(default_factory=dict)
+    befores: dict[tuple[object, ...], set[str | None]] = field(default_factory=dict)
+
+    def add(self, about: tuple[object, ...], counter: Counterexample) -> None:
+        """One more."""
+        befores = self.befores.setdefault(about, set())
+        if not befores or (counter.before is None and None not in befores):
+            self.first[about] = counter
+        befores.add(counter.before)
+
+    def told(self) -> tuple[Counterexample, ...]:
+        """Each with how many more there are."""
+        return tuple(replace(one, more=len(self.befores[about]) - 1) for about, one in self.first.items())
 
 
 @dataclass(frozen=True, slots=True)

@@ -54,6 +54,7 @@ SCALARS: dict[str, Schema] = {
     "data": _scalar("`7` or `14`", {"enum": ["7", "14"]}, n={"enum": [7, 14]}),
     "yes-no": _scalar("`yes` or `no`", {"enum": ["yes", "no"]}, b=_BOOLEAN),
     "player": _scalar("`player`", {"const": "player"}),
+    "no-release": _scalar("`none`", {"const": "none"}),
     "on-off": _scalar("`on` or `off`", {"enum": ["on", "off"]}, b=_BOOLEAN),
     "release": _scalar("a code, or `none`", {"type": "string", "pattern": "^([0-9]+|none)$"}, n=_INTEGER),
     "number": _scalar("a number", {"type": "string", "pattern": r"^[0-9]{1,9}(\.[0-9]{1,9})?$"}, n=_NUMBER),
@@ -206,6 +207,19 @@ _CONTROLLER = block(
     },
     ("port", "channel", "sends"),
 )
+_PEDAL = block(
+    {
+        "port": ref("port"),
+        "channel": ref("whole"),
+        "cc": ref("whole"),
+        "note": ref("whole"),
+        "program": ref("whole"),
+        "from": ref("whole"),
+        "release": ref("no-release"),
+        "remark": ref("text"),
+    },
+    ("port", "channel"),
+)
 _PATCH = either(
     ref("value"),
     mapping=block(
@@ -226,6 +240,7 @@ _DEVICE_KEYS: dict[str, Schema] = {
     "gang": ref("whole"),
     "omni": ref("yes"),
     "powers-up": each(ref("on-off")),
+    "thru-of": ref("name"),
     "definition": ref("definition"),
     "patches": each(_PATCH),
     "pickup": ref("name"),
@@ -256,6 +271,7 @@ def _rig(lines: Lines) -> Schema:
         "like": ref("rig"),
         "ports": each(_PORT),
         "controllers": each(_CONTROLLER),
+        "feet": block({"rest": ref("value")}, others=_PEDAL),
         "devices": each(block(_DEVICE_KEYS, ("port", "definition"))),
         "absent": each(ref("definition")),
         "instruments": each(block(instrument)),

@@ -1,6 +1,6 @@
 """Shows of any size, with the variety of a touring show: an invented rig, invented songs.
 
-Run as a program: `python tests/benchmarks/generate.py DIR --songs 60 --scenes 12 --devices 16 [--many]`.
+Run as a program: `python -m tests.benchmarks.generate DIR --songs 60 --scenes 12 --devices 16 [--many]`.
 It prints how many distinct states each device has; `--many` sets all of every device in every scene.
 """
 

@@ -1,11 +1,12 @@
-"""How long `check` and `compile` take, as whole processes, beside the floor in the same run.
+"""How long `check`, `compile` and `prove` take, as whole processes, beside the floor in the same run.
 
 `python -m pytest tests/benchmarks --benchmark-columns=median,min,rounds` ; no pass is decided by a clock.
-The ratios that the README beside this file quotes are printed by `python tests/benchmarks/ratios.py`.
+The ratios that the README beside this file quotes are printed by `python -m tests.benchmarks.ratios`.
 """
 
 from __future__ import annotations
 
+import json
 import subprocess
 import sys
 from pathlib import Path
@@ -13,13 +14,14 @@ from pathlib import Path
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
-from tests.benchmarks.generate import generate
+from tests.benchmarks.generate import distinct_states, generate
+from tests.benchmarks.ratios import PROOF_OF, ROOT
 
-ROOT = Path(__file__).parents[2]
 PROGRAMS = {
     "floor": [sys.executable, str(Path(__file__).parent / "floor.py")],
     "check": [sys.executable, "-m", "switchmatrix", "check"],
-    "compile": [sys.executable, "-m", "switchmatrix", "compile", "--out", "out"],
+    "compile": [sys.executable, "-m", "switchmatrix", "compile", "--no-prove", "--out", "out"],
+    "prove": [sys.executable, "-m", "switchmatrix", "prove"],
 }
 
 
@@ -43,3 +45,17 @@ def test_speed(benchmark: BenchmarkFixture, show: Path, what: str) -> None:
         )
 
     benchmark.pedantic(run, rounds=3, warmup_rounds=1)  # type: ignore[no-untyped-call]
+
+
+@pytest.mark.parametrize(("many", "most"), [(False, 64), (True, 720)])
+def test_the_whole_proof_stays_below_300_megabytes(tmp_path: Path, many: bool, most: int) -> None:
+    generate(tmp_path / "show", songs=60, scenes=12, devices=16, many=many)
+    assert max(distinct_states(tmp_path / "show").values()) <= most
+
+    ran = subprocess.run(
+        [*PROOF_OF, str(tmp_path / "show")], check=True, capture_output=True, text=True, cwd=ROOT
+    )
+
+    proof: dict[str, float] = json.loads(ran.stdout)
+    assert (proof["pairs"], proof["failed"]) == (518_400, 0)
+    assert proof["memory"] < 300

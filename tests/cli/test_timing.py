@@ -6,6 +6,9 @@ A byte takes 320 microseconds (MIDI 1.0 Detailed Specification 4.2.1, p. 1).
 from __future__ import annotations
 
 import json
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 from tests.cli.kit import TWO_LEGS, lay, run
@@ -99,3 +102,15 @@ def test_a_show_with_an_error_has_no_times(tmp_path: Path) -> None:
 
 def test_a_leg_that_is_not_there_is_refused(tmp_path: Path) -> None:
     assert run("timing", lay(tmp_path), "--leg", "spring").code == 2
+
+
+def _printed(seed: str) -> str:
+    """What a fresh interpreter with this hash seed prints of the example show's workshop, mutes and all."""
+    songs = Path(__file__).parents[2] / "songs"
+    command = [sys.executable, "-m", "switchmatrix", "timing", str(songs), "--leg", "workshop"]
+    env = {**os.environ, "PYTHONHASHSEED": seed}
+    return subprocess.run(command, check=True, capture_output=True, text=True, env=env).stdout
+
+
+def test_hash_seeds_change_no_time() -> None:
+    assert _printed("1") == _printed("2") != ""

@@ -65,15 +65,20 @@ def _covered(mute: Mute, step: Step) -> bool:
 
 
 def broken(rig: Rig, steps: Sequence[Step], sent: Sequence[Timed], at_us: int = 0) -> list[str]:
-    """Each rule that a schedule of the messages breaks, in words; nothing is still going on before it."""
+    """Each rule that a schedule of the messages breaks, in words; nothing is still going on before it.
+
+    Of two messages at one moment (over USB, where bytes take no time) the order of the schedule counts.
+    """
     if sorted(map(id, steps)) != sorted(id(m.step) for m in sent):
         return ["a message is missing, or there is one too many"]
     starts = {id(m.step): m.starts_us for m in sent}
+    place = {id(m.step): n for n, m in enumerate(sent)}
     found = [f"{m.step.device} begins too soon" for m in sent if m.starts_us < at_us]
     found += [
         why
         for a, b, lag, why in waits(rig, steps)
         if starts[id(steps[b])] < starts[id(steps[a])] + wire_us(rig, steps[a]) + lag
+        or place[id(steps[b])] < place[id(steps[a])]
     ]
     found += [
         f"{m.step.device} lands at {m.lands_us}"

@@ -18,7 +18,8 @@ SHOW = "show: Tidewrack\nrigs: [a-rig]\nlegs: {tour: {rigs: [a-rig], setlist: [l
 class Control:
     """A control: `words` to codes (none for a level of plain numbers, whose code is the number).
 
-    `cc` None: it travels as a program change.
+    `cc` None: it travels as a program change (in `bank`, on a device with banks), or as the `nrpn` of
+    `bits`. `lsb` is the CC of a pair's lower half. A toggle's codes are 1 and 0: 127 and then 0 flip it.
     """
 
     name: str
@@ -26,6 +27,24 @@ class Control:
     cc: int | None
     words: tuple[tuple[str, int], ...]
     stored: bool
+    lsb: int | None = None
+    nrpn: tuple[int, int] | None = None
+    bits: int = 7
+    bank: int | None = None
+    flips: bool = False
+    powers_up: str | None = None
+    resets: tuple[str, ...] = ()
+    settle_ms: int = 0
+
+    @property
+    def carried(self) -> bool:
+        """Whether it travels as a program change."""
+        return self.cc is None and self.nrpn is None
+
+    @property
+    def wide(self) -> bool:
+        """Whether its codes have fourteen bits."""
+        return self.lsb is not None or self.bits == 14
 
     def code(self, text: str) -> int:
         """The code that a text stands for."""
@@ -33,14 +52,29 @@ class Control:
 
     def yaml(self) -> str:
         """The control in its definition."""
-        keys = [f"kind: {self.kind}", "program: yes" if self.cc is None else f"cc: {self.cc}"]
+        keys = [f"kind: {self.kind}", *self._carrier()]
         if self.kind == "choice":
             keys.append("values: {" + ", ".join(f"{word}: {code}" for word, code in self.words) + "}")
         if self.kind == "level":
-            keys.append("range: [0, 127]")
+            keys.append("range: [0, 16383]" if self.wide else "range: [0, 127]")
+        if self.flips:
+            keys.append("toggle: {press: 127, release: 0}")
+        if self.powers_up is not None:
+            keys.append(f"powers-up: {self.powers_up}")
+        if self.resets:
+            keys.append(f"resets: [{', '.join(self.resets)}]")
+        if self.settle_ms:
+            keys.append(f"settle: {self.settle_ms} ms")
         if self.stored:
             keys.append("stored: yes")
         return "{" + ", ".join(keys) + "}"
+
+    def _carrier(self) -> list[str]:
+        if self.nrpn is not None:
+            return [f"nrpn: {list(self.nrpn)}", f"data: {self.bits}"]
+        if self.cc is None:
+            return ["program: yes"] + ([] if self.bank is None else [f"bank: {self.bank + 1}"])
+        return [f"cc: {self.cc}" if self.lsb is None else f"cc14: [{self.cc}, {self.lsb}]"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +88,10 @@ class Patch:
 
 @dataclass(frozen=True, slots=True)
 class Device:
-    """A box: `count` programs (0: none), what it does with a repeat, its settle in milliseconds."""
+    """A box: `count` programs (0: none), what it does with a repeat, its settle and gap in milliseconds.
+
+    `bank` is its bank select (None: none), `bank_size` how many programs lie in a bank.
+    """
 
     name: str
     port: str
@@ -65,6 +102,19 @@ class Device:
     repeat: str
     controls: tuple[Control, ...]
     patches: tuple[Patch, ...]
+    bank: str | None = None
+    always: bool = False
+    bank_size: int = 128
+    gap_ms: int = 0
+
+    def control(self, name: str) -> Control:
+        """The control of that name."""
+        return next(c for c in self.controls if c.name == name)
+
+    def below(self, name: str) -> tuple[str, ...]:
+        """What setting the control reloads, and what that reloads."""
+        direct = self.control(name).resets
+        return tuple(dict.fromkeys([*direct, *(n for d in direct for n in self.below(d))]))
 
     def listed(self, program: int) -> dict[str, int]:
         """The codes that are said to be stored under a program, by whatever name."""
@@ -77,7 +127,12 @@ class Device:
         lines = [f"definition: {self.name}"]
         if self.count:
             programs = f"count: {self.count}, first: {self.first}, settle: {self.settle_ms} ms"
+            if self.bank is not None:
+                when = "always" if self.always else "change"
+                programs += f", bank: {self.bank}, bank-when: {when}, bank-size: {self.bank_size}"
             lines.append(f"programs: {{{programs}, repeat: {self.repeat}}}")
+        if self.gap_ms:
+            lines.append(f"gap: {self.gap_ms} ms")
         lines += ["controls:", *(f"  {c.name}: {c.yaml()}" for c in self.controls)]
         return "\n".join(lines) + "\n"
 
@@ -101,6 +156,22 @@ class Controller:
     ccs: tuple[int, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Mute:
+    """While any of `covers` moves, each of `holds` stands at its text; times in milliseconds."""
+
+    covers: tuple[tuple[str, str], ...]
+    holds: tuple[tuple[tuple[str, str], str], ...]
+    before_ms: int
+    after_ms: int
+
+    def yaml(self) -> str:
+        """The mute in its rig's file."""
+        covers = ", ".join(f"{device}.{control}" for device, control in self.covers)
+        holds = _block(_dotted(dict(self.holds)))
+        return f"{{while: [{covers}], hold: {holds}, before: {self.before_ms} ms, after: {self.after_ms} ms}}"
+
+
 Lines = Mapping[tuple[str, str], str]
 """(device, control or `patch`) to its text."""
 
@@ -115,6 +186,7 @@ class Show:
     hands: tuple[tuple[str, str], ...]
     home: Lines
     scenes: tuple[tuple[str, Lines], ...]
+    mutes: tuple[Mute, ...] = ()
 
     def files(self) -> dict[str, str]:
         """The show as YAML."""
@@ -145,6 +217,7 @@ class Show:
                 *(d.yaml() for d in self.devices),
                 f"hands: [{hands}]",
                 f"home: {_block(_dotted(self.home))}",
+                f"mutes: [{', '.join(mute.yaml() for mute in self.mutes)}]",
                 "",
             ]
         )

@@ -107,6 +107,17 @@ def test_bound_of_one_device_is_its_chain() -> None:
     assert lower_bound_us(PORTS, steps) == 640 + 35000 + 960 + 4000
 
 
+# Both take something again 10,000 after their 960, and the second of the two waits for the first's 2,880.
+def test_a_port_that_devices_come_back_to_counts_from_when_they_can() -> None:
+    steps = (
+        *unit("echo", 3, settle_us=10000),
+        *unit("hall", 3, settle_us=10000),
+        *unit("echo", 9),
+        *unit("hall", 9),
+    )
+    assert lower_bound_us(PORTS, steps) == 960 + 10000 + 2880 + 2880
+
+
 def test_a_gap_is_part_of_the_chain_but_not_after_its_end() -> None:
     assert lower_bound_us(PORTS, tuple(unit("echo", 3, 3, gap_us=2000))) == 960 + 2000 + 960
 

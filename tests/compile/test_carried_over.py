@@ -63,6 +63,16 @@ def test_a_mute_has_nothing_to_do_with_other_devices() -> None:
     assert starts(MUTED, [*ON, *AMP], unit("gate", 3), 10_000) == [10_000]
 
 
+def test_a_mute_has_nothing_to_do_with_other_controls_of_the_device_that_it_holds() -> None:
+    assert starts(MUTED, [*ON, *AMP], unit("mixer", 3, port="floor", moves="low"), 10_000) == [10_000]
+
+
+def test_a_mute_has_nothing_to_do_with_a_control_of_the_same_name_elsewhere() -> None:
+    assert starts(MUTED, [*ON, *AMP], unit("gate", 3, moves="out"), 10_000) == [10_000]
+    assert starts(MUTED, SET_OUT, unit("gate", 3, moves="channel"), 1000) == [1000]
+    assert starts(MUTED, SET_OUT, unit("amp", 3, moves="boost"), 1000) == [1000]
+
+
 def test_a_trigger_waits_until_what_was_going_on_has_landed() -> None:
     assert starts(RACK, RECALL, BELL, 1000) == [35640]
 

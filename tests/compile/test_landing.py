@@ -109,7 +109,7 @@ def test_a_visit_never_overtakes_the_one_before() -> None:
     scenes = (
         '  verse: {at: "0:00"}\n  chorus: {at: "0:00.020", land: on time, hall-1: {patch: large, mix: 9}}\n'
     )
-    verse, chorus = visits(show_of(scenes))
+    _, chorus = visits(show_of(scenes))
     place = 36600 - chorus.messages[0].starts_us
     assert 19_000 < place < 21_000
     assert [m.starts_us + place for m in chorus.messages] == [36600, 72240]

@@ -428,6 +428,18 @@ def test_a_scene_that_gives_the_held_control_no_value_is_named() -> None:
     ]
 
 
+def test_beside_a_box_of_the_same_channel_a_missing_value_is_still_all_that_is_said() -> None:
+    devices = DEVICES.replace("mixer: {port: rack, channel: 2", "mixer: {port: rack, channel: 1")
+    show = rig(
+        home=HOME.replace("mute-all: off, ", ""), devices=devices, scenes="  verse: {amp.voice: lead}\n"
+    )
+    assert names(show) == [
+        "undetermined rigs/a-rig.yaml:5",
+        "channel-shared rigs/a-rig.yaml:5",
+        "mute-unsound rigs/a-rig.yaml:7",
+    ]
+
+
 def test_a_mute_holds_no_hazard() -> None:
     hazard = "kind: switch, cc: 90, hazard: flame"
     home = HOME.replace("mute-all: off, ", "")

@@ -6,10 +6,15 @@ A byte takes 320 microseconds (MIDI 1.0 Detailed Specification 4.2.1, p. 1): the
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from switchmatrix.compile.plan import LegPlan
-from switchmatrix.emit.timing import timing, timing_row
+from switchmatrix.compile.schedule import schedule
+from switchmatrix.compile.step import Role
+from switchmatrix.emit.timing import quiet, timing, timing_row
 from switchmatrix.model.show import Show
 from switchmatrix.pipeline import plan
+from tests.compile.cases import rig_of, unit
 from tests.support import findings, judged
 
 SHOW = """\
@@ -147,3 +152,21 @@ def test_a_row_of_a_visit_that_sends_nothing_has_no_slowest_device() -> None:
         "on_time": False,
         "late_us": None,
     }
+
+
+def test_a_row_of_a_visit_that_lands_on_time_is_late_by_nothing() -> None:
+    leg, show = planned()
+    rows = [timing_row(leg.songs[0], visit, show) for visit in leg.songs[0].visits[3:5]]
+    assert [(row["on_time"], row["late_us"]) for row in rows] == [(True, 0), (True, 0)]
+
+
+def test_only_recalls_that_settle_make_a_device_quiet() -> None:
+    steps = (
+        *unit("echo", 3, 2, settle_us=35000, role=Role.RECALL),
+        *unit("hall", 2, channel=2, role=Role.RECALL),
+        *unit("amp", 3, channel=3, settle_us=20000),
+    )
+    visit = replace(
+        planned()[0].songs[0].visits[0], messages=schedule(rig_of({"rack": "din"}), steps).messages
+    )
+    assert quiet(visit) == [("echo", 35000)]

@@ -56,7 +56,7 @@ def scene_file(speed: str) -> bytes:
 # Program 300 is 2 times 128 and 44: bank 2 as its upper seven bits 0 and its lower seven 2. On a usb port
 # only the settle takes time: 10 ms, 19.2 ticks of 520.83 microseconds, so 20.
 # 300 is 2 and 44; 8192 is 64 and 0; 200 is 1 and 72. The checksum over 12, 01 and 48 (5B) is 25 (80 - 5B).
-# Bank select and RPN null: MIDI 1.0 Detailed Specification 4.2.1, p. 13 and p. 17.
+# Bank select and RPN null: MIDI 1.0 Detailed Specification 4.2.1, p. 13 and p. 18.
 EVERY_UNIT = """
     4D 54 68 64  00 00 00 06  00 00  00 01  03 C0
     4D 54 72 6B  00 00 00 7F  ; MTrk, 127 bytes

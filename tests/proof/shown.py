@@ -5,14 +5,14 @@ from __future__ import annotations
 from functools import cache
 
 from switchmatrix.cli.proving import counterexample
-from switchmatrix.proof.bench import Wire, untouched
+from switchmatrix.compile.known import reach
+from switchmatrix.proof.bench import Bench, Wire, untouched
 from switchmatrix.proof.device import prove_device
-from switchmatrix.proof.bench import Bench
 from switchmatrix.proof.muted import Muting
 from switchmatrix.proof.report import Counterexample
 from switchmatrix.proof.run import prove, scenes_of
-from switchmatrix.compile.known import reach
 from switchmatrix.states.show import Run
+from switchmatrix.states.state import DeviceState
 from tests.support import findings, judged
 
 SHOW = "show: Tidewrack\nrigs: [a-rig]\nlegs: {tour: {rigs: [a-rig], setlist: [lantern]}}\n"
@@ -116,13 +116,11 @@ def device_fails(run: Run, name: str, wire: Wire, *, every_pair: bool = False) -
     """Whether the proof of one device finds something."""
     device = next(d for d in run.rig.devices if d.name == name)
     scenes = scenes_of(run)
-    states = {}
+    states: dict[object, tuple[str, DeviceState]] = {}
     for label, state in scenes:
         here = next(d for d in state.devices if d.device.name == name)
         states.setdefault(here.key, (label, here))
     bench = Bench(device, wire)
     muting = Muting(run.rig, bench, [state for _, state in scenes])
     reached = reach(run.rig, device)
-    return bool(
-        prove_device(bench, tuple(states.values()), reached, muting, every_pair=every_pair).failed
-    )
+    return bool(prove_device(bench, tuple(states.values()), reached, muting, every_pair=every_pair).failed)

@@ -10,7 +10,7 @@ A change takes longer than the budget that the show, the song or the scene gives
 time from its first byte until the last box has settled. The audience may hear the gap. See
 with `switchmatrix timing` which box is the slowest and how long each is quiet while it
 recalls. Change less at that place, choose a patch that the box is in already, move a slow
-box to a port of its own, let it `land: on time`, or give the change more time.
+box to a port of its own, or give the change more time.
 """,
     wrong={
         "lantern.yaml": """\

@@ -1,0 +1,194 @@
+"""`switchmatrix line-check`: whether every device of a rig responds."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
+
+import click
+
+from switchmatrix.cli.common import fail, one_song, one_visit, rig_option, show_argument, sound_show, write
+from switchmatrix.cli.stand_in import fault_options, faults_of
+from switchmatrix.cli.wiring import (
+    MARK,
+    Wiring,
+    home_of,
+    live_options,
+    one_run,
+    pass_gate,
+    person,
+    silence_of,
+    wired,
+)
+from switchmatrix.controls import decode
+from switchmatrix.diagnostics.nearest import did_you_mean
+from switchmatrix.emit.listing import by_hand
+from switchmatrix.live.changes import Planner
+from switchmatrix.live.gate import Gate
+from switchmatrix.live.interrupt import stop_asked
+from switchmatrix.live.line_check.as_json import read_report, report_json
+from switchmatrix.live.line_check.check import LineCheck, Wanted
+from switchmatrix.live.line_check.compare import since
+from switchmatrix.live.line_check.records import Report
+from switchmatrix.live.line_check.text import report_text
+from switchmatrix.live.outcome import delivery_said
+from switchmatrix.live.spacing import extra_us
+from switchmatrix.model.rig import Rig
+from switchmatrix.pipeline import Judged
+from switchmatrix.states.show import Run
+from switchmatrix.states.state import State
+
+CHANGES_PATCHES = "The line check changes patches and controls: nothing of the rig may be in use."
+
+
+@click.command("line-check", short_help="Check that every device of a rig responds.")
+@show_argument
+@rig_option
+@click.option("--device", "only", multiple=True, metavar="DEVICE", help="Check this one; may be repeated.")
+@click.option("--without", multiple=True, metavar="DEVICE", help="Leave this one alone; may be repeated.")
+@click.option("--then", nargs=2, metavar="SONG SCENE", help="Where the rig goes in the end; default: home.")
+@click.option("--no-ask", is_flag=True, help="Ask nobody to look: what cannot answer is not checked.")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    default=Path("line-checks"),
+    show_default=True,
+    metavar="FOLDER",
+    help="Where the reports are kept.",
+)
+@fault_options
+@live_options
+def command(
+    show: Path,
+    rig: str | None,
+    only: tuple[str, ...],
+    without: tuple[str, ...],
+    then: tuple[str, str] | None,
+    no_ask: bool,
+    out: Path,
+    silent: tuple[str, ...],
+    wrong_version: tuple[str, ...],
+    slow: tuple[tuple[str, int], ...],
+    drop: int | None,
+    api: str,
+    period: float | None,
+    stand_in: bool,
+    share: bool,
+    yes: bool,
+) -> None:
+    """Check that every device of a rig responds: who can answer is asked, the others are looked at.
+
+    Before the first byte a person says that outputs are muted and people told; --yes says it in advance.
+    It begins with the scene silence, where the rig has it, and ends in home. The report is kept as text
+    and JSON, and compared with the last one. Exit code 0 only where every device passed.
+    """
+    judged = sound_show(show)
+    run = one_run(judged, None, rig)
+    faults = faults_of(run.rig, silent, wrong_version, slow, drop)
+    if faults.said() and not stand_in:
+        raise fail("--silent, --wrong-version, --slow and --drop are of a stand-in: add --stand-in")
+    wanted = _wanted(judged, run, only, without, then)
+    wiring = wired(run.rig, api, stand_in=stand_in, inputs=True, devices=wanted.devices, broken=faults)
+    there = {one.port.name for one in wiring.ports}
+    gone = {device.name for device in run.rig.devices if device.port not in there}
+    wanted = replace(wanted, absent=wanted.absent | gone)
+    wiring.say(CHANGES_PATCHES, *faults.said(), *by_hand(run.rig))
+    gate = Gate(yes)
+    pass_gate(wiring, gate)
+    period_us = None if period is None else round(period * 1000)
+    planner = Planner(run.rig, extra_us(wiring.api, period_us))
+    check = _checked(wiring, gate, planner, wanted, share, no_ask)
+    title = judged.worked_out.show.title
+    report = _compared(_report(title, run.rig, check, wanted, wiring), out)
+    text = report_text(report)
+    click.echo(f"\n{text}", nl=False)
+    _keep(out, report, text)
+    sys.exit(0 if report.passed else 1)
+
+
+def _wanted(
+    judged: Judged, run: Run, only: Iterable[str], without: Iterable[str], then: tuple[str, str] | None
+) -> Wanted:
+    """The devices to be checked, and where the rig goes in the end."""
+    known = [device.name for device in run.rig.devices]
+    for name in (*only, *without):
+        if name not in known:
+            raise fail(f"no device is called {name}: {did_you_mean(name, known, 'devices')}")
+    chosen = tuple(name for name in known if (not only or name in only) and name not in without)
+    if not chosen:
+        raise fail("no device is left to check")
+    home = home_of(run.rig)
+    end: tuple[str, State] = ("home", home)
+    if then is not None:
+        _, states = one_song(judged, None, run.rig.id, then[0])
+        end = (f"{then[0]} {then[1]}", one_visit(states, then[1])[0])
+    return Wanted(chosen, frozenset(without), silence_of(run), home, end)
+
+
+def _checked(
+    wiring: Wiring, gate: Gate, planner: Planner, wanted: Wanted, share: bool, no_ask: bool
+) -> LineCheck:
+    """The check, gone through as far as it could be."""
+
+    def tell(line: str) -> None:
+        wiring.say(line)
+
+    with stop_asked() as asked:
+        wires = wiring.open(gate, share=share, inputs=True)
+        try:
+            check = LineCheck(planner, wires, wanted, decode, lambda: asked.times > 0)
+            check.run(tell, None if no_ask else person(wiring, asked))
+        finally:
+            wires.close()
+    return check
+
+
+def _report(title: str, rig: Rig, check: LineCheck, wanted: Wanted, wiring: Wiring) -> Report:
+    results, chains = check.found.report(rig, wanted)
+    broken = check.found.broken
+    ended = f"the rig is in {wanted.then[0]}"
+    if broken is not None:
+        ended = f"{broken}: the rig was not put back"
+        lines = [] if broken.delivery is None else delivery_said(rig, broken.delivery)
+        wiring.say(ended, *lines)
+    return Report(
+        show=title,
+        rig=rig.id,
+        at=datetime.now().astimezone().isoformat(timespec="seconds"),
+        stand_in=not wiring.is_real,
+        results=results,
+        chains=chains,
+        strangers=tuple(check.found.strangers),
+        ended=ended,
+        whole=broken is None,
+    )
+
+
+def _compared(report: Report, folder: Path) -> Report:
+    """The report with what has changed since the last one of the same rig."""
+    try:
+        paths = sorted(folder.glob(f"{report.rig}-*.json"), reverse=True)
+    except OSError:
+        return report
+    for path in paths:
+        try:
+            last = read_report(path.read_text(encoding="utf-8"))
+        except (OSError, UnicodeDecodeError):
+            last = None
+        if last is not None and (last.rig, last.stand_in) == (report.rig, report.stand_in):
+            return replace(report, since=since(report, last))
+    return report
+
+
+def _keep(folder: Path, report: Report, text: str) -> None:
+    """Write both reports under a name that no earlier one has."""
+    stamp = report.at[:19].replace("-", "").replace(":", "").replace("T", "-")
+    name, more = f"{report.rig}-{stamp}", 1
+    while (folder / f"{name}.json").exists():
+        more += 1
+        name = f"{report.rig}-{stamp}-{more}"
+    write(folder, {f"{name}.txt": text, f"{name}.json": report_json(report)})
+    click.echo(f"{MARK if report.stand_in else ''}kept as {folder / name}.txt and .json")

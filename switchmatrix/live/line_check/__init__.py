@@ -1,0 +1,1 @@
+"""The line check: whether every device of a rig responds."""

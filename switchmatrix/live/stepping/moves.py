@@ -1,0 +1,175 @@
+"""Moves: the messages from what is known of a rig to a scene, each worked out once and kept."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from switchmatrix.compile.device import Trouble, device_transition
+from switchmatrix.compile.jobs import covers, holds
+from switchmatrix.compile.known import UNKNOWN, DeviceKnown, Known, device_unknown, reach, settled
+from switchmatrix.compile.schedule import Busy, Scheduled, Timed, byte_times, schedule
+from switchmatrix.compile.step import Step
+from switchmatrix.compile.transition import Steps, transition
+from switchmatrix.midi.wire import wire_time_us
+from switchmatrix.model.rig import Rig
+from switchmatrix.states.state import DeviceState, PatchIn, State, StoredIn, Trigger, Want
+
+MOST_KEPT = 256
+"""Moves kept of one rig: some for every way in and out of where the player stands."""
+
+
+@dataclass(frozen=True, slots=True)
+class ByHand:
+    """A switch that can only be flipped, and nobody knows how it stands: a person puts it there.
+
+    `device` and `index` say which, `on` where to.
+    """
+
+    device: int
+    index: int
+    on: bool
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """What a rig is sent, in time from 0 on wires at rest, and what is known of it afterwards.
+
+    `steps` are the same messages in the order that says what waits for what. `by_hand` is what cannot be
+    sent; `unsure` says what else may not have come about.
+    """
+
+    steps: tuple[Step, ...]
+    scheduled: Scheduled
+    after: Known
+    by_hand: tuple[ByHand, ...]
+    unsure: tuple[str, ...]
+
+
+class Moves:
+    """The moves of one rig, the ones asked for lately kept: that makes them quick, and nothing else."""
+
+    __slots__ = ("_kept", "_reach", "_rig", "_steps")
+
+    def __init__(self, rig: Rig) -> None:
+        self._rig, self._steps = rig, Steps()
+        self._reach = tuple(reach(rig, device) for device in rig.devices)
+        self._kept: dict[tuple[object, ...], Move] = {}
+
+    def move(
+        self,
+        known: Known,
+        name: object,
+        state: State,
+        triggers: tuple[Trigger, ...] = (),
+        absent: frozenset[str] = frozenset(),
+    ) -> Move:
+        """From what is known to a state, which has a `name` of its own; nothing for `absent` devices."""
+        key = (known, name, bool(triggers), absent)
+        found = self._kept.get(key)
+        if found is None:
+            found = self._worked_out(known, state, triggers, absent)
+            while len(self._kept) >= MOST_KEPT:
+                del self._kept[next(iter(self._kept))]
+            self._kept[key] = found
+        return found
+
+    def _worked_out(
+        self, known: Known, state: State, triggers: tuple[Trigger, ...], absent: frozenset[str]
+    ) -> Move:
+        taken = Known(
+            tuple(
+                _as_wanted(device) if device.device.name in absent else before
+                for before, device in zip(known.devices, state.devices, strict=True)
+            )
+        )
+        steps = transition(self._rig, taken, state, triggers, self._steps)
+        sent = tuple(step for step in steps if step.device not in absent)
+        after: list[DeviceKnown] = []
+        by_hand: list[ByHand] = []
+        unsure: list[str] = []
+        for n, (before, device) in enumerate(zip(taken.devices, state.devices, strict=True)):
+            if device.device.name in absent:
+                after.append(device_unknown(device.device))
+                continue
+            stands = settled(device, self._reach[n])
+            lost = _not_reached(n, before, device, by_hand, unsure)
+            after.append(without(stands, lost))
+        return Move(sent, schedule(self._rig, sent), Known(tuple(after)), tuple(by_hand), tuple(unsure))
+
+
+def without(known: DeviceKnown, lost: frozenset[int]) -> DeviceKnown:
+    """What is known of a device, some of its controls unknown."""
+    if not lost:
+        return known
+    return replace(
+        known, controls=tuple(UNKNOWN if n in lost else stands for n, stands in enumerate(known.controls))
+    )
+
+
+def _as_wanted(state: DeviceState) -> DeviceKnown:
+    """A device that is already where the state wants it: nothing moves, and nothing is muted for it."""
+    patch = state.patch.patch.address if isinstance(state.patch, PatchIn) else UNKNOWN
+    return DeviceKnown(patch, None, tuple(UNKNOWN if want is None else want for want in state.wants))
+
+
+def _not_reached(
+    device: int, before: DeviceKnown, state: DeviceState, by_hand: list[ByHand], unsure: list[str]
+) -> frozenset[int]:
+    """The controls that no message brings where the state wants them."""
+    lost: set[int] = set()
+    for trouble, n in device_transition(before, state).troubles:
+        if trouble is Trouble.OVER_HANDS:
+            continue
+        control, want = state.device.definition.controls[n], state.wants[n]
+        lost.add(n)
+        if trouble is Trouble.TOGGLE_UNSURE and isinstance(want, int):
+            text = f"set {state.device.name}.{control.name} {'on' if want else 'off'} by hand"
+            by_hand.append(ByHand(device, n, bool(want), text))
+        else:
+            unsure.append(f"{state.device.name}.{control.name} may not be {_wanted(state, want)}")
+    return frozenset(lost)
+
+
+def _wanted(state: DeviceState, want: Want) -> str:
+    if isinstance(want, StoredIn) and isinstance(state.patch, PatchIn):
+        return f"as {state.patch.patch.name} stores it"
+    return "where the scene wants it"
+
+
+def in_time(rig: Rig, move: Move, at_us: int, busy: Busy) -> Scheduled:
+    """The move from a moment on, no wait cut short of what ports and devices are still doing."""
+    until = [*busy.ports.values(), *busy.devices.values(), *busy.holds.values(), *busy.lets_go.values()]
+    if any(moment > at_us for moment in until):
+        return schedule(rig, move.steps, at_us, busy)
+    rest = move.scheduled.busy
+    return Scheduled(
+        tuple(Timed(m.step, m.starts_us + at_us, m.lands_us + at_us) for m in move.scheduled.messages),
+        Busy(
+            {port: until + at_us for port, until in rest.ports.items()},
+            {device: until + at_us for device, until in rest.devices.items()},
+            {mute: until + at_us for mute, until in rest.holds.items()},
+            {mute: until + at_us for mute, until in rest.lets_go.items()},
+        ),
+    )
+
+
+def begun(rig: Rig, before: Busy, messages: Sequence[Timed], at_us: int) -> Busy:
+    """What ports and devices are still doing when all that has not begun by a moment is dropped."""
+    byte_us = byte_times(rig)
+    busy = Busy(dict(before.ports), dict(before.devices), dict(before.holds), dict(before.lets_go))
+    for message in messages:
+        if message.starts_us > at_us:
+            continue
+        step = message.step
+        sent = message.starts_us + wire_time_us(len(step.data), byte_us[step.port])
+        busy.ports[step.port] = max(busy.ports.get(step.port, 0), sent)
+        held = max(message.lands_us, sent + step.gap_us)
+        busy.devices[step.device] = max(busy.devices.get(step.device, 0), held)
+        for number, mute in enumerate(rig.mutes):
+            if holds(mute, step):
+                busy.holds[number] = max(busy.holds.get(number, 0), message.lands_us + mute.before_us)
+            if covers(mute, step):
+                busy.lets_go[number] = max(busy.lets_go.get(number, 0), message.lands_us + mute.after_us)
+    return busy
