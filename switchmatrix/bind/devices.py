@@ -80,7 +80,7 @@ def bind_device(
         return None
     patches, broken = _patches(key, fields, definition, found)
     pickup = fields.scalar("pickup")
-    if pickup is not None and definition.main is None:
+    if pickup is not None and definition.main is None and not definition.broken:
         message = f"`{key.text}` has no main switch, so no scene turns its pickup on"
         found.append(
             names.UNKNOWN_NAME.at(pickup.span, message, "mark a switch `main: yes` in its definition")
@@ -147,7 +147,7 @@ def _hears_all(
         fields.found.append(names.CHANNEL_MISSING.at(device.span, message, help))
         return False
     for key, _ in fields.each("channels"):
-        if key.text not in wanted and key.text != MAIN:
+        if key.text not in wanted and key.text != MAIN and not definition.broken:
             message = f"nothing of `{device.text}` listens on a channel called `{key.text}`"
             fields.found.append(
                 names.UNKNOWN_NAME.at(key.span, message, did_you_mean(key.text, wanted, "channels"))

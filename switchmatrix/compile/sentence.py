@@ -13,10 +13,10 @@ def hex_text(data: bytes) -> str:
 
 
 def sentences(messages: Iterable[Timed]) -> list[str]:
-    """A line each: when, which device does what, where it goes, its bytes, and the line that says so."""
+    """A line each: from its first byte until it has landed, who does what, where, its bytes, who says so."""
     rows = [
         (
-            f"{m.starts_us / 1000:+.1f} ms",
+            f"{m.starts_us / 1000:+.1f} to {m.lands_us / 1000:+.1f} ms",
             f"{m.step.device} {m.step.meaning}",
             f"{m.step.port} ch {m.step.channel}",
             hex_text(m.step.data),

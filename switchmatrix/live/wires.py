@@ -14,6 +14,9 @@ from switchmatrix.live.transport import Input, Output, Transport
 LOOK_NS = 20 * MS
 """How often a wait looks whether a person wants it to end."""
 
+CALM_NS = 120 * MS
+"""How long a server is left alone once its ports are open, before anything is sent."""
+
 PROVED_NS = 1_000 * MS
 """How long it may take until the server has proved that all went through."""
 
@@ -165,7 +168,12 @@ def open_wires(
             transport.close()
             return wire
         opened.append(wire)
-    return Wires(transport, opened, gate)
+    wires = Wires(transport, opened, gate)
+    # Opening ports can cost the server a beat, which is noticed a little later: it is nobody's message.
+    end = transport.now_ns() + CALM_NS
+    while transport.now_ns() < end and not wires.lost:
+        wires.wait(end)
+    return wires
 
 
 def _opened(transport: Transport, one: RigPort, share: bool, inputs: bool) -> Wire | Refused:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 
 from switchmatrix.compile.device import DeviceTransition, device_transition
 from switchmatrix.compile.known import UNKNOWN as NOT_KNOWN
@@ -14,6 +15,7 @@ from switchmatrix.definition.carriers import Cc14Carrier, ParameterCarrier
 from switchmatrix.definition.programs import BankSelect
 from switchmatrix.midi.numbers import Address
 from switchmatrix.model.rig import Device
+from switchmatrix.simulate.box import Box
 from switchmatrix.simulate.receiver import Deed, Receiver, receiver
 from switchmatrix.simulate.standing import UNKNOWN, AsStored, DeviceNow, Halves, Standing
 from switchmatrix.simulate.stream import Event, heard
@@ -33,7 +35,7 @@ class Bench:
 
     def __init__(self, device: Device, wire: Wire = untouched) -> None:
         self.device, self.wire, self.steps = device, wire, Steps()
-        self.receivers = tuple(receiver(device, halves) for halves in _halves(device))
+        self.receivers = _kinds(device)
         self.events: dict[bytes, tuple[Event, ...]] = {}
         self.deeds: tuple[dict[bytes, tuple[Deed, ...]], ...] = tuple({} for _ in self.receivers)
         self.places: dict[Address, AsStored] = {}
@@ -115,8 +117,8 @@ class Bench:
         return found
 
 
-def _halves(device: Device) -> tuple[Halves, ...]:
-    """The kinds of box that hear a device's messages differently."""
+def _kinds(device: Device) -> tuple[Receiver, ...]:
+    """A receiver for each kind of box that hears a device's messages differently."""
     programs = device.definition.programs
     wide = programs is not None and programs.bank is BankSelect.BOTH
     for control in device.definition.controls:
@@ -125,7 +127,34 @@ def _halves(device: Device) -> tuple[Halves, ...]:
                 wide = True
             case _:
                 pass
-    return tuple(Halves) if wide else (Halves.ZEROED,)
+    found: list[Receiver] = []
+    for halves in Halves if wide else (Halves.ZEROED,):
+        one = receiver(device, halves)
+        found += [one, *_one_bank(one)]
+    return tuple(found)
+
+
+def _one_bank(one: Receiver) -> Iterator[Receiver]:
+    """The same box, if it had one bank for all the channels that it is called on, where it has several.
+
+    Some have and some keep a bank for each (common practice).
+    """
+    selects = {
+        key: [act for act in acts if act[0] is Box.bank_half]
+        for key, acts in one.table.items()
+        if any(act[0] is Box.bank_half for act in acts)
+    }
+    rows = dict.fromkeys(row for acts in selects.values() for _, row, _ in acts)
+    if len(rows) < 2:
+        return
+    everywhere = {
+        key: (
+            *(act for act in one.table[key] if act not in acts),
+            *((Box.bank_half, row, register) for _, _, register in acts for row in rows),
+        )
+        for key, acts in selects.items()
+    }
+    yield replace(one, table=one.table | everywhere)
 
 
 def aligned(sent: tuple[bytes, ...], arrived: tuple[bytes, ...]) -> Iterator[tuple[bytes, ...]]:

@@ -147,14 +147,14 @@ tempo 120 from bar 1, 100 from bar 9
 
 1. swell, bar 1
    4 messages, landed after 37.6 ms (bound 37.6 ms)
-   +0.0 ms   echo recalls cliff (panel 17)    rack ch 3  C2 10     harbour.yaml:4
-   +0.6 ms   gate-1 sets threshold to -38 dB  rack ch 2  B1 14 40  harbour.yaml:4
-   +35.6 ms  echo sets engage to on           rack ch 3  B2 50 7F  harbour.yaml:4
-   +36.6 ms  echo sets time to 250 ms         rack ch 3  B2 16 19  harbour.yaml:4
+   +0.0 to +35.6 ms   echo recalls cliff (panel 17)    rack ch 3  C2 10     harbour.yaml:4
+   +0.6 to +1.6 ms    gate-1 sets threshold to -38 dB  rack ch 2  B1 14 40  harbour.yaml:4
+   +35.6 to +36.6 ms  echo sets engage to on           rack ch 3  B2 50 7F  harbour.yaml:4
+   +36.6 to +37.6 ms  echo sets time to 250 ms         rack ch 3  B2 16 19  harbour.yaml:4
 
 2. swell, bar 9
    1 message, landed after 1.0 ms (bound 1.0 ms)
-   +0.0 ms  echo sets time to 300 ms  rack ch 3  B2 16 1E  harbour.yaml:4
+   +0.0 to +1.0 ms  echo sets time to 300 ms  rack ch 3  B2 16 1E  harbour.yaml:4
 """
     )
 

@@ -26,7 +26,7 @@ def test_a_message_is_one_line_that_says_when_what_where_its_bytes_and_why(tmp_p
 
     assert (ran.code, ran.out, ran.err) == (
         0,
-        "+0.0 ms  echo recalls cliff (panel 17)  rack ch 3  C2 10  lantern.yaml:6\n",
+        "+0.0 to +35.6 ms  echo recalls cliff (panel 17)  rack ch 3  C2 10  lantern.yaml:6\n",
         "",
     )
 
@@ -39,9 +39,9 @@ def test_from_unknown_all_is_sent_in_columns(tmp_path: Path) -> None:
     assert (ran.code, ran.err) == (0, "")
     assert ran.out == (
         """\
-+0.0 ms   echo recalls cliff (panel 17)    rack ch 3  C2 10     lantern.yaml:5
-+0.6 ms   gate-1 sets threshold to -38 dB  rack ch 2  B1 14 40  lantern.yaml:4
-+35.6 ms  echo sets engage to on           rack ch 3  B2 50 7F  lantern.yaml:5
++0.0 to +35.6 ms   echo recalls cliff (panel 17)    rack ch 3  C2 10     lantern.yaml:5
++0.6 to +1.6 ms    gate-1 sets threshold to -38 dB  rack ch 2  B1 14 40  lantern.yaml:4
++35.6 to +36.6 ms  echo sets engage to on           rack ch 3  B2 50 7F  lantern.yaml:5
 """
     )
 
@@ -58,8 +58,8 @@ def test_after_a_scene_only_what_differs_is_sent(tmp_path: Path) -> None:
     assert (ran.code, ran.err) == (0, "")
     assert ran.out == (
         """\
-+0.0 ms   echo recalls cliff (panel 17)  rack ch 3  C2 10     lantern.yaml:5
-+35.6 ms  echo sets engage to on         rack ch 3  B2 50 7F  lantern.yaml:5
++0.0 to +35.6 ms   echo recalls cliff (panel 17)  rack ch 3  C2 10     lantern.yaml:5
++35.6 to +36.6 ms  echo sets engage to on         rack ch 3  B2 50 7F  lantern.yaml:5
 """
     )
 
@@ -113,7 +113,7 @@ def test_a_second_visit_at_another_tempo_has_its_own_time(tmp_path: Path) -> Non
 
     assert (ran.code, ran.out) == (
         0,
-        "+0.0 ms  echo sets time to 300 ms  rack ch 3  B2 16 1E  harbour.yaml:4\n",
+        "+0.0 to +1.0 ms  echo sets time to 300 ms  rack ch 3  B2 16 1E  harbour.yaml:4\n",
     )
 
 
@@ -123,9 +123,9 @@ def test_standing_names_the_scenes_of_no_song_and_the_rig_its_channel(tmp_path: 
     assert (ran.code, ran.err) == (0, "")
     assert ran.out == (
         """\
-+0.0 ms   echo recalls slap (panel 4)      rack ch 4  C3 03     rigs/b-rig.yaml:17
-+0.6 ms   gate-1 sets threshold to -55 dB  rack ch 2  B1 14 1E  rigs/b-rig.yaml:18
-+35.6 ms  echo sets engage to off          rack ch 4  B3 50 00  rigs/b-rig.yaml:18
++0.0 to +35.6 ms   echo recalls slap (panel 4)      rack ch 4  C3 03     rigs/b-rig.yaml:17
++0.6 to +1.6 ms    gate-1 sets threshold to -55 dB  rack ch 2  B1 14 1E  rigs/b-rig.yaml:18
++35.6 to +36.6 ms  echo sets engage to off          rack ch 4  B3 50 00  rigs/b-rig.yaml:18
 """
     )
 

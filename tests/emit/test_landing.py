@@ -48,15 +48,15 @@ tempo 120 from bar 1
 1. verse, bar 1
    3 messages, landed after 36.6 ms (bound 36.6 ms)
    lands 36.6 ms after its place
-   +0.0 ms   echo recalls slap (panel 4)      rack ch 3  C2 03     rigs/a-rig.yaml:17
-   +0.6 ms   gate-1 sets threshold to -38 dB  rack ch 2  B1 14 40  lantern.yaml:5
-   +35.6 ms  echo sets engage to off          rack ch 3  B2 50 00  rigs/a-rig.yaml:17
+   +0.0 to +35.6 ms   echo recalls slap (panel 4)      rack ch 3  C2 03     rigs/a-rig.yaml:17
+   +0.6 to +1.6 ms    gate-1 sets threshold to -38 dB  rack ch 2  B1 14 40  lantern.yaml:5
+   +35.6 to +36.6 ms  echo sets engage to off          rack ch 3  B2 50 00  rigs/a-rig.yaml:17
 
 2. chorus, bar 9
    2 messages, landed after 36.6 ms (bound 36.6 ms)
    lands on time
-   -36.6 ms  echo recalls cliff (panel 17)  rack ch 3  C2 10     lantern.yaml:6
-   -1.0 ms   echo sets engage to on         rack ch 3  B2 50 7F  lantern.yaml:6
+   -36.6 to -1.0 ms  echo recalls cliff (panel 17)  rack ch 3  C2 10     lantern.yaml:6
+   -1.0 to +0.0 ms   echo sets engage to on         rack ch 3  B2 50 7F  lantern.yaml:6
 
 3. end, bar 17
    nothing to send

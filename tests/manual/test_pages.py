@@ -14,7 +14,7 @@ from switchmatrix.manual import TOPICS, page
 from switchmatrix.syntax.shapes import FILES, Schema, schema
 from tests.manual.kit import CONSOLE, OTHER, PAGES, YAML, blocks
 
-WIDEST = 100
+WIDEST = 110
 LONGEST = 120
 HYPHENATED = frozenset(("smf-format",))
 """Words with a hyphen that are no findings and stand in no example."""
@@ -62,7 +62,7 @@ def test_page_begins_with_its_title(topic: str, title: str) -> None:
 
 
 @every_page
-def test_no_line_is_over_a_hundred_columns(topic: str) -> None:
+def test_no_line_is_over_a_hundred_and_ten_columns(topic: str) -> None:
     assert [line for line in page(topic).split("\n") if len(line) > WIDEST] == []
 
 

@@ -105,7 +105,8 @@ def show_from(dice: Dice, most: int) -> dict[str, str]:
             sends = dice.pick(
                 ("cc: [21, 90]", "programs: yes", "cc: [0, 32, 23]", "cc: [6, 99]", "notes: [60]")
             )
-            controllers.append(f"c{number}: {{port: rack, channel: {channel}, sends: {{{sends}}}}}")
+            heard = channel + (1 if side and dice.often(50) else 0)
+            controllers.append(f"c{number}: {{port: rack, channel: {heard}, sends: {{{sends}}}}}")
     files["rigs/a-rig.yaml"] = "\n".join(
         [
             "rig: A rig",
@@ -147,8 +148,9 @@ def _definition(dice: Dice, name: str, controls: list[Made], scheme: str | None)
         if "sysex" not in keys and dice.often(15):
             keys += ", channel: side"
         lines.append(f"  {control.name}: {{{keys}}}")
-    if dice.often(15):
-        bank = ", bank: 1" if scheme else ""
+    if dice.often(20):
+        bank = dice.pick((", bank: 1", ", bank: 2")) if scheme else ""
+        bank += ", channel: side" if dice.often(40) else ""
         lines.append(f"  relay: {{kind: choice, program: yes{bank}, values: {{left: 90, right: 91}}}}")
         controls.append(Made("relay", "", ("left", "right"), stored=False))
     return "\n".join(lines) + "\n"

@@ -55,7 +55,8 @@ def place_of(programs: Programs, at: Address) -> int:
 class Box:
     """A device as it stands. `memory` is what it stores under each position; `reloads` what a reset loads.
 
-    `kept` where an upper half leaves the lower one; `also` where a repeat that flips also recalls.
+    `kept` where an upper half leaves the lower one; `also` where a repeat that flips also recalls;
+    `shared` where all its channels have one bank.
     """
 
     device: Device
@@ -65,6 +66,7 @@ class Box:
     reloads: list[int]
     kept: bool
     also: bool
+    shared: bool
     numbers: dict[tuple[int, str], list[int]]
     rng: Random
     last: dict[int, str] = field(default_factory=dict)
@@ -83,7 +85,8 @@ class Box:
         row = 0 if self.device.omni else channel
         if kind == 0xB and data[0] in HALVES:
             what, half = HALVES[data[0]]
-            number = self.numbers.setdefault((row, what), [0, 0])
+            place = 0 if self.shared and what == BANK else row
+            number = self.numbers.setdefault((place, what), [0, 0])
             number[half] = data[1]
             if what == BANK and half == 0 and not self.kept:
                 number[1] = 0
@@ -142,7 +145,7 @@ class Box:
     def bank(self, row: int) -> int:
         """The bank as the device reads it."""
         programs = self.device.definition.programs
-        upper, lower = self.numbers.get((row, BANK), [0, 0])
+        upper, lower = self.numbers.get((0 if self.shared else row, BANK), [0, 0])
         if programs is None or programs.bank is None:
             return 0
         return {BankSelect.MSB: upper, BankSelect.LSB: lower, BankSelect.BOTH: upper * 128 + lower}[
@@ -225,17 +228,18 @@ def found_box(device: Device, known: DeviceKnown, rng: Random) -> Box:
             codes[n] = stands
         elif programs is not None and isinstance(stands, StoredIn):
             codes[n] = memory[place_of(programs, stands.address)][n]
+    shared = rng.random() < 0.5
     rows = [0] if device.omni else [device.channel_of(name) - 1 for name in definition.channels]
-    numbers = {(row, BANK): [rng.choice((0, 1, 2, 5)), rng.choice((0, 1, 2, 5))] for row in rows}
+    numbers = {(row, BANK): [rng.choice((0, 1, 2, 5)), rng.choice((0, 1, 2, 5))] for row in {0, *rows}}
     for row in rows:
         numbers |= {(row, what): [rng.choice((0, 1)), rng.choice((0, 8, 9))] for what in ("RPN", "NRPN")}
     if programs is not None and programs.bank is not None and isinstance(known.bank, int):
         row = 0 if device.omni else device.channel_of(programs.channel) - 1
         halves = {BankSelect.MSB: (known.bank, 3), BankSelect.LSB: (3, known.bank)}
-        numbers[row, BANK] = list(halves.get(programs.bank, divmod(known.bank, 128)))
+        numbers[0 if shared else row, BANK] = list(halves.get(programs.bank, divmod(known.bank, 128)))
     kept, also = rng.random() < 0.5, rng.random() < 0.5
     last = {row: rng.choice(("RPN", "NRPN")) for row in rows}
-    return Box(device, codes, at, memory, any_codes[1], kept, also, numbers, rng, last)
+    return Box(device, codes, at, memory, any_codes[1], kept, also, shared, numbers, rng, last)
 
 
 def outcome(box: Box, state: DeviceState, counts_on_bank: bool) -> dict[str, object]:

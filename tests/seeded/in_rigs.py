@@ -28,10 +28,10 @@ def _in(rig: str, pattern: str, section: str = "") -> list[tuple[Spot, re.Match[
     return [(spot, found) for spot, found in every if start < spot.line - 1 < end]
 
 
-def _line(family: str, name: str, rig: str, spot: Spot, text: str, at: str = "") -> Planted:
+def _line(family: str, name: str, rig: str, spot: Spot, text: str, at: str = "", apart: bool = True) -> Planted:
     """The line's text changed: one finding there, or at another place."""
     files = changed(_on(rig), spot, text)
-    return Planted(family, f"{spot.place} {text.strip()[:50]}", files, (f"{name} {at or spot.place}",))
+    return Planted(family, f"{spot.place} {text.strip()[:50]}", files, (f"{name} {at or spot.place}",), apart)
 
 
 def _devices(rig: str) -> dict[str, Spot]:
@@ -104,11 +104,11 @@ def ports() -> Iterator[Planted]:
     for rig in SONG:
         for device, at in _devices(rig).items():
             spot, found = _key(rig, device, "port")
-            yield _line("missing port", "unknown-name", rig, spot, put(spot, found, found[1] + "x"))
+            yield _line("missing port", "unknown-name", rig, spot, put(spot, found, found[1] + "x"), apart=False)
             if "{port" in spot.text:
-                yield _line("no port", "missing-key", rig, spot, re.sub(r"port: \w+, ", "", spot.text), at.place)
+                yield _line("no port", "missing-key", rig, spot, re.sub(r"port: \w+, ", "", spot.text), at.place, apart=False)
             spot, found = _key(rig, device, "definition")
-            yield _line("unknown definition", "unknown-name", rig, spot, put(spot, found, misspelt(found[1])))
+            yield _line("unknown definition", "unknown-name", rig, spot, put(spot, found, misspelt(found[1])), apart=False)
 
 
 def numbers() -> Iterator[Planted]:
@@ -117,9 +117,9 @@ def numbers() -> Iterator[Planted]:
         for device in _devices(rig):
             if not re.search(rf"^  {device}:.*channels|^  {device}:\n    port.*\n    channels", TEXTS[f"rigs/{rig}.yaml"], re.M):
                 spot, found = _key(rig, device, "channel")
-                yield _line("channel outside", "number-outside", rig, spot, put(spot, found, "17"))
+                yield _line("channel outside", "number-outside", rig, spot, put(spot, found, "17"), apart=False)
         for spot, found in _in(rig, r"(?:\{at: |^        at: |village: )(\d+)"):
-            yield _line("patch number outside", "patch-outside", rig, spot, put(spot, found, "999"))
+            yield _line("patch number outside", "patch-outside", rig, spot, put(spot, found, "999"), apart=False)
 
 
 def twins() -> Iterator[Planted]:
@@ -176,7 +176,7 @@ def lacking() -> Iterator[Planted]:
     for song in ("nine-lanterns", "salt-stairs", "ebb", "fog-signal"):
         files = leg("b-rig", song)
         for spot, found in _in("b-rig", r"^    ([\w-]+): ", "vocabulary"):
-            entry = [at for at, _ in _in("b-rig", r"^  [\w-]+:$", "vocabulary") if at.line < spot.line][-1]
+            entry = [at for at, _ in _in("b-rig", r"^  [\w.-]+:$", "vocabulary") if at.line < spot.line][-1]
             name, word = entry.text.strip(" :"), found[1]
             uses = [at for path in (f"{song}.yaml", spot.path) for at, _ in spots(path, rf"(?:^ +|[{{,] ?){name}: {word}(?=[,}}\n ]|$)", files)]
             if uses and "." not in name:
@@ -201,7 +201,7 @@ def sections() -> Iterator[Planted]:
     for rig in SONG:
         for key in ("controllers", "instruments", "vocabulary", "hands", "home", "limits", "standing", "remark"):
             for spot, found in list(spots(f"rigs/{rig}.yaml", rf"^({key}):", _on(rig))):
-                yield _line("unknown key", "unknown-key", rig, spot, put(spot, found, misspelt(key)))
+                yield _line("unknown key", "unknown-key", rig, spot, put(spot, found, misspelt(key)), apart=False)
 
 
 def values() -> Iterator[Planted]:
@@ -209,9 +209,9 @@ def values() -> Iterator[Planted]:
     for rig in SONG:
         for spot, found in _in(rig, r"(?:threshold|gate-threshold): (-\d+) dB|(?:repeats|mix|feedback|blend|body): (\d+) %|level: (-?\d+) dB"):
             n = next(n for n in (1, 2, 3) if found[n] is not None)
-            yield _line("out of range", "out-of-range", rig, spot, spot.text[: found.start(n)] + "999" + spot.text[found.end(n) :])
+            yield _line("out of range", "out-of-range", rig, spot, spot.text[: found.start(n)] + "999" + spot.text[found.end(n) :], apart=False)
         for spot, found in _in(rig, r"stores: \{([\w-]+):"):
-            yield _line("unknown control in a patch", "unknown-name", rig, spot, put(spot, found, misspelt(found[1]) + "x"))
+            yield _line("unknown control in a patch", "unknown-name", rig, spot, put(spot, found, misspelt(found[1]) + "x"), apart=False)
         for spot, found in _in(rig, r"^hands: \[([\w.]+)|hold: \{([\w.-]+):|^  ([\w-]+\.[\w-]+): \{(?:least|most)"):
             n = next(n for n in (1, 2, 3) if found[n] is not None)
             yield _line("unknown control of the rig", "unknown-name", rig, spot, spot.text[: found.end(n)] + "x" + spot.text[found.end(n) :])
@@ -254,10 +254,12 @@ def flipped() -> Iterator[Planted]:
         spot, found = next(iter(spots(path, rf"{control}:.*(, powers-up: \w+)", files)))
         home = _in("bench", r"^  amp: \{lead", "home")[0][0]
         yield Planted("toggle unsure", f"{control} comes up anyhow", changed(files, spot, put(spot, found, "")), (f"toggle-unsure {home.place}",))
-        hand = _in("bench", r"^home:")[0][0]
-        files = changed(_on("bench"), hand, f"hands: [amp.{control}]\n{hand.text}")
-        uses = [at for at, _ in spots("bench-round.yaml", rf"amp: \{{.*\b{control}:|amp\.{control}:")]
-        yield Planted("toggle unsure", f"{control} in the player's hands", files, tuple(f"toggle-unsure {at.place}" for at in uses))
+        first = next(iter(spots("bench-round.yaml", rf"amp: \{{.*\b{control}:|amp\.{control}:")))[0]
+        # In one song's hands it is flipped anyhow by the rig's standing scene, which wants what home says.
+        for hands, at in (("rigs/bench.yaml", first), ("bench-round.yaml", home)):
+            files = _on("bench")
+            files[hands] += f"\nhands: [amp.{control}]\n"
+            yield Planted("toggle unsure", f"{control} in hands of {hands}", files, (f"toggle-unsure {at.place}",))
 
 
 def channels_missing() -> Iterator[Planted]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -30,17 +30,30 @@ Files = dict[str, str]
 
 @dataclass(frozen=True, slots=True)
 class Planted:
-    """One fault: the show with it, and each finding that it must raise, as `name path:line`, and no other."""
+    """One fault: the show with it, and each finding that it must raise, as `name path:line`, and no other.
+
+    `apart` where nothing else in its rig's file may be wrong at the same time.
+    """
 
     family: str
     where: str
     files: Files
     expected: tuple[str, ...]
+    apart: bool = True
 
     @property
     def id(self) -> str:
         """What the test is called."""
         return f"{self.family}: {self.where}"
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """Faults that are judged in one go: they are in different files, or in lines that know nothing of each other."""
+
+    faults: tuple[str, ...]
+    files: Files
+    expected: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +120,86 @@ def misspelt(word: str) -> str:
         if word[n] != word[n + 1] and word[n].isalpha() and word[n + 1].isalpha():
             return word[:n] + word[n + 1] + word[n] + word[n + 2 :]
     return word + "x"
+
+
+def batches(faults: Iterable[Planted]) -> Iterator[Batch]:
+    """The faults together, as far as each is alone in its song or definition.
+
+    A fault in a rig's file is alone there unless it is said to stand beside others; one that changes what
+    is played is alone in its show.
+    """
+    waiting = list(faults)
+    while waiting:
+        first, rest = waiting[0], []
+        rig, taken, lines = _rig_of(first), [first], _lines(first)
+        for fault in waiting[1:]:
+            more = _lines(fault)
+            if _rig_of(fault) == rig is not None and _beside(lines, more, first.apart or fault.apart):
+                taken.append(fault)
+                lines |= more
+            else:
+                rest.append(fault)
+        yield _together(rig, taken, lines)
+        waiting = rest
+
+
+Lines = dict[tuple[str, int], str]
+"""The lines that are not as the example show has them, by path and number."""
+
+
+def _rig_of(fault: Planted) -> str | None:
+    """The rig that a fault is played on; None where it must be judged as it is."""
+    paths = [path for path in fault.files if path.startswith("rigs/")]
+    grown = any(
+        path != "show.yaml" and text.count("\n") != _sound(path, text).count("\n")
+        for path, text in fault.files.items()
+    )
+    songs = [path[:-5] for path in fault.files if "/" not in path and path != "show.yaml"]
+    rig = paths[0][5:-5]
+    usual = fault.files["show.yaml"] == leg(rig, *songs)["show.yaml"]
+    return rig if len(paths) == 1 and usual and not grown else None
+
+
+def _sound(path: str, text: str) -> str:
+    """The example show's file, of a rig without its changes where the text is without them too."""
+    whole = TEXTS[path]
+    cut = whole.find("\nchanges:") + 1 if path.startswith("rigs/") else 0
+    return whole[:cut] if cut and "\nchanges:" not in text else whole
+
+
+def _lines(fault: Planted) -> Lines:
+    if _rig_of(fault) is None:
+        return {}
+    return {
+        (path, n): line
+        for path, text in fault.files.items()
+        if path != "show.yaml"
+        for n, (line, was) in enumerate(zip(text.split("\n"), _sound(path, text).split("\n"), strict=True), 1)
+        if line != was
+    }
+
+
+def _beside(lines: Lines, more: Lines, apart: bool) -> bool:
+    """Whether two faults can be judged at once."""
+    paths, others = {path for path, _ in lines}, {path for path, _ in more}
+    if any(path.startswith("rigs/") for path in paths | others):
+        return not apart and not lines.keys() & more.keys()
+    return not paths & others
+
+
+def _together(rig: str | None, faults: list[Planted], lines: Lines) -> Batch:
+    expected = tuple(sorted(finding for fault in faults for finding in fault.expected))
+    ids = tuple(fault.id for fault in faults)
+    if rig is None or len(faults) == 1:
+        return Batch(ids, faults[0].files, expected)
+    songs = {path[:-5]: None for fault in faults for path in fault.files if "/" not in path and path != "show.yaml"}
+    files = leg(rig, *songs)
+    for path in {path for path, _ in lines}:
+        text = files[path].split("\n")
+        for n in range(len(text)):
+            text[n] = lines.get((path, n + 1), text[n])
+        files[path] = "\n".join(text)
+    return Batch(ids, files, expected)
 
 
 def plans(files: Files) -> tuple[LegPlan, ...]:

@@ -124,9 +124,13 @@ def drive(turn: Turn, rigs: Iterable[str]) -> None:
 
 
 def set_by_hand(turn: Turn) -> None:
-    """The switches that were named stand as was said."""
+    """The switches that were named stand as was said; what still waits could flip them once more."""
     for id in turn.state.driven:
         now = turn.state.rig(id)
+        if now.by_hand and now.pending:
+            title = turn.state.prepared(id).rig.title
+            turn.say(f"{title}: a change is still under way, say so once more when it is over")
+            continue
         for hand in now.by_hand:
             now = touched(now, _put(hand.device, hand.index, int(hand.on)))
         if now.by_hand:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from switchmatrix.compile.device import Trouble, device_transition
+from switchmatrix.compile.device import DeviceTransition, Trouble, device_transition
 from switchmatrix.compile.jobs import covers, holds
 from switchmatrix.compile.known import UNKNOWN, DeviceKnown, Known, device_unknown, reach, settled
 from switchmatrix.compile.schedule import Busy, Scheduled, Timed, byte_times, schedule
@@ -93,9 +93,9 @@ class Moves:
             if device.device.name in absent:
                 after.append(device_unknown(device.device))
                 continue
-            stands = settled(device, self._reach[n])
-            lost = _not_reached(n, before, device, by_hand, unsure)
-            after.append(without(stands, lost))
+            move = device_transition(before, device)
+            stands = _with_bank(settled(device, self._reach[n]), before, move)
+            after.append(without(stands, _not_reached(n, move, device, by_hand, unsure)))
         return Move(sent, schedule(self._rig, sent), Known(tuple(after)), tuple(by_hand), tuple(unsure))
 
 
@@ -114,12 +114,19 @@ def _as_wanted(state: DeviceState) -> DeviceKnown:
     return DeviceKnown(patch, None, tuple(UNKNOWN if want is None else want for want in state.wants))
 
 
+def _with_bank(after: DeviceKnown, before: DeviceKnown, move: DeviceTransition) -> DeviceKnown:
+    """What is known of a device in its state: where nothing was recalled, its bank is what it was before."""
+    if move.recall is None and before.bank != after.bank and after.bank is not None:
+        return replace(after, bank=UNKNOWN)
+    return after
+
+
 def _not_reached(
-    device: int, before: DeviceKnown, state: DeviceState, by_hand: list[ByHand], unsure: list[str]
+    device: int, move: DeviceTransition, state: DeviceState, by_hand: list[ByHand], unsure: list[str]
 ) -> frozenset[int]:
     """The controls that no message brings where the state wants them."""
     lost: set[int] = set()
-    for trouble, n in device_transition(before, state).troubles:
+    for trouble, n in move.troubles:
         if trouble is Trouble.OVER_HANDS:
             continue
         control, want = state.device.definition.controls[n], state.wants[n]

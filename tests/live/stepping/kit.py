@@ -54,8 +54,17 @@ rate: 25
 instrument: baritone
 scenes:
   verse: {at: [bar 1, bar 5], amp.lead: on}
-  chorus: {at: bar 3, echo: {engage: on, patch: cliff, time: 700}, sampler: {bell: now, surf: on}, wah.sweep: 40}
-  bridge: {at: bar 7, land: on time, multi: {mode: b, depth: 9}, reverb: {patch: cave}, remark: "hand over the mandola"}
+  chorus:
+    at: bar 3
+    echo: {engage: on, patch: cliff, time: 700}
+    sampler: {bell: now, surf: on}
+    wah.sweep: 40
+  bridge:
+    at: bar 7
+    land: on time
+    multi: {mode: b, depth: 9}
+    reverb: {patch: cave}
+    remark: "hand over the mandola"
 """,
     "bell.yaml": """
 song: Harbour Bell
@@ -242,17 +251,29 @@ class Rehearsal:
         self.cut: list[int] = []
         """How many messages still go out when a queue is dropped, for each port that is."""
         self.state, actions = core.start(show, options, **begin)  # type: ignore[arg-type]
-        self._do(actions, OutputsMuted(), self.state)
+        self._do(actions, None)
 
     def take(self, input: Input) -> tuple[Action, ...]:
         """Something happens."""
         self.at_us += 1_000
         before = self.state
+        if isinstance(input, OutputsMuted):
+            self._set_first()
         self.state, actions = core.step(before, input, self.at_us)
         if self.state.show is not before.show:
             self._rewire()
         self._do(actions, input, before)
         return actions
+
+    def _set_first(self) -> None:
+        """Before he says that outputs are muted, a person sets by hand what the first question names."""
+        for id in self.state.driven:
+            on = self.wires[id]
+            for device in on.rig.devices if self.state.rig(id).gate is Gate.FIRST else ():
+                now = on.stage.now[device.name]
+                up = dict(device.powers_up)
+                controls = tuple(int(up[n]) if n in up else s for n, s in enumerate(now.controls))
+                on.stage.now[device.name] = replace(now, controls=controls)
 
     def _rewire(self) -> None:
         """Another show: boxes that it has unchanged stand as they stood."""
@@ -265,14 +286,15 @@ class Rehearsal:
                     new.stage.now[device.name] = new.by_name[device.name].unit.start()
             self.wires[id] = new
 
-    def _do(self, actions: Sequence[Action], input: Input, before: Stepping) -> None:
+    def _do(self, actions: Sequence[Action], input: Input | None, before: Stepping | None = None) -> None:
         self.actions += actions
         passed: set[str] = set()
         for action in actions:
             if isinstance(action, DropQueue):
                 self._drop(action.rig)
             elif isinstance(action, Send):
-                self._judge(action, input, before, first=action.rig not in passed)
+                if input is not None and before is not None:
+                    self._judge(action, input, before, first=action.rig not in passed)
                 passed.add(action.rig)
                 on = self.wires[action.rig]
                 on.fires[action.send] = isinstance(input, FIRES)
@@ -280,7 +302,7 @@ class Rehearsal:
                     on.queues[message.step.port].append(OnWire(action, message))
 
     def _judge(self, send: Send, input: Input, before: Stepping, first: bool) -> None:
-        """A send keeps to the rules: the gate, devices that are out, ports that are lost, switches in doubt."""
+        """A send keeps to the rules of the gate, of devices that are out, of ports and of switches."""
         was, now = before.rig(send.rig), self.state.rig(send.rig)
         said = isinstance(input, OutputsMuted) or self.state.options.said
         unasked = not self.state.options.asks_after_fault and isinstance(input, PortLost | PortBack)
@@ -309,9 +331,10 @@ class Rehearsal:
                     assert isinstance(was.known.devices[n].controls[index], int)
 
     def _drop(self, rig: str) -> None:
-        for port, queue in self.wires[rig].queues.items():
+        queues = self.wires[rig].queues
+        for port in queues:
             self.deliver(rig, port, self.cut.pop() if self.cut else 0)
-            queue.clear()
+            queues[port] = []
 
     def deliver(self, rig: str, port: str, most: int) -> int:
         """The next messages of a port arrive; how many."""
@@ -389,7 +412,8 @@ class Rehearsal:
             on.stage.now[device.name] = replace(now, controls=controls)
 
     def by_hand(self) -> None:
-        """A person puts the switches where he was told, and says so."""
+        """A person puts the switches where he was told, once nothing is under way, and says so."""
+        self.finish()
         for id in self.state.driven:
             for hand in self.state.rig(id).by_hand:
                 on = self.wires[id]
@@ -402,6 +426,8 @@ class Rehearsal:
     def check(self, id: str) -> None:
         """All that is claimed to be known is so."""
         on, now = self.wires[id], self.state.rig(id)
+        if now.gate is Gate.FIRST:
+            return
         for device, known in zip(on.rig.devices, now.known.devices, strict=True):
             stands, one = on.stage.now[device.name], on.by_name[device.name]
             for index, claimed in enumerate(known.controls):
