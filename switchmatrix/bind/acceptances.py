@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from switchmatrix.bind.fields import Fields
 from switchmatrix.diagnostics import names
-from switchmatrix.diagnostics.diagnostic import Diagnostic, Severity, in_order
+from switchmatrix.diagnostics.diagnostic import Diagnostic, Severity, has_errors, in_order
 from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.model.show import Acceptance
 from switchmatrix.source import Span
@@ -32,15 +33,23 @@ def accepted(fields: Fields, found: list[Diagnostic]) -> tuple[Acceptance, ...]:
             message = f"`{name.text}` is an error: it cannot be accepted"
             found.append(names.BAD_VALUE.at(name.span, message, "only warnings and hints can: mend the show"))
         else:
-            path, _, about = where.text.partition(" ")
-            out.append(Acceptance(name.text, path, about.strip(), because.text, item.span))
+            path, about = _where(where.text)
+            out.append(Acceptance(name.text, path, about, because.text, item.span))
     return tuple(out)
+
+
+def _where(text: str) -> tuple[str, str]:
+    """The file, and what the message must have in it: a file's name may have spaces of its own."""
+    named = re.match(r"(.*?\.yaml)(?: |$)", text)
+    path = named[1] if named is not None else text.partition(" ")[0]
+    return path, text[len(path) :].strip()
 
 
 def accept(found: list[Diagnostic], acceptances: tuple[Acceptance, ...]) -> list[Diagnostic]:
     """Accepted warnings as hints with their reason, accepted hints left out; errors stay what they are.
 
-    An acceptance that nothing fits any more is a finding of its own.
+    An acceptance that nothing fits any more is a finding of its own, but not beside an error: what a song
+    or a rig with an error would raise is not known.
     """
     out: list[Diagnostic] = []
     used: set[Span] = set()
@@ -52,7 +61,8 @@ def accept(found: list[Diagnostic], acceptances: tuple[Acceptance, ...]) -> list
         elif finding.severity is Severity.WARNING:
             help = f"accepted: {fitting[0].because}"
             out.append(replace(finding, severity=Severity.HINT, help=help))
-    out += [_nothing(one) for one in acceptances if one.span not in used]
+    if not has_errors(found):
+        out += [_nothing(one) for one in acceptances if one.span not in used]
     return in_order(out)
 
 

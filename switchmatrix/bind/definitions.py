@@ -49,13 +49,14 @@ def bind_definition(id: str, root: Node, found: list[Diagnostic]) -> Definition 
         broken.add(PATCH)
     _program_banks(controls, programs, broken, found)
     hazard = fields.text("hazard")
-    stored_hazard = next((c.hazard for c in controls if c.hazard and c.stored), None)
+    toggled = programs.toggled if programs is not None else None
+    recalled = (c.hazard for c in controls if c.hazard is not None and (c.stored or c.name == toggled))
     return Definition(
         id=id,
         title=fields.text("definition") or id,
         programs=programs,
         controls=tuple(controls),
-        hazard=hazard or stored_hazard,
+        hazard=hazard if hazard is not None else next(recalled, None),
         broken=frozenset(broken),
         span=root.span,
         gap_us=wait_us(fields, "gap") or 0,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 
 from switchmatrix.bind.fields import scalars
 from switchmatrix.diagnostics import names
@@ -11,13 +11,15 @@ from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.syntax.nodes import Mapping, Node, Scalar, Sequence
 
 Entries = tuple[tuple[Scalar, Node], ...]
+_NOTHING = "nothing"
 
 
 def less(base: Mapping, own: Mapping, found: list[Diagnostic]) -> Mapping:
     """`base` with the devices that `own` leaves out among its absent ones, each done without.
 
-    What limits them, and what mutes hold or cover of them, goes with them. The rig's own vocabulary may
-    still say what stands for some of their names.
+    What limits them, and what mutes hold or cover of them, goes with them; what they stood in for is done
+    without too. The rig's own vocabulary may still say what stands for some of their names. A device of
+    `own` that `base` has among its absent ones is there again: nothing stands in for it any more.
     """
     devices = base.get("devices")
     known = {key.text: node for key, node in devices} if isinstance(devices, Mapping) else {}
@@ -35,7 +37,43 @@ def less(base: Mapping, own: Mapping, found: list[Diagnostic]) -> Mapping:
             found.append(names.BAD_NAME.at(scalar.span, message, "take it out of one of the two"))
         else:
             gone[scalar.text] = scalar
+    regained = again - known.keys()
+    base = _regained(base, regained) if regained else base
     return _less(base, known, gone) if gone else base
+
+
+def _owner(key: Scalar) -> str:
+    """The device that a name is of."""
+    return key.text.partition(".")[0]
+
+
+def _rebuilt(base: Mapping, changed: dict[str, Callable[[Node], Node]]) -> Entries:
+    """The rig's sections, some of them changed."""
+    return tuple((key, changed[key.text](node) if key.text in changed else node) for key, node in base)
+
+
+def _regained(base: Mapping, regained: Collection[str]) -> Mapping:
+    """`base` with nothing standing in for devices that are there again."""
+    absent = base.get("absent")
+    back = {key.text for key, _ in absent if key.text in regained} if isinstance(absent, Mapping) else set()
+    if not back:
+        return base
+
+    def kept(key: Scalar) -> bool:
+        return _owner(key) not in back
+
+    def joints(node: Node) -> Node:
+        return _items(node, lambda item: item if all(map(kept, scalars(item.get("of")))) else None)
+
+    entries = _rebuilt(
+        base,
+        {
+            "absent": lambda node: _only(node, kept),
+            "vocabulary": lambda node: _only(node, kept),
+            "joint": joints,
+        },
+    )
+    return Mapping(entries, base.span)
 
 
 def _less(base: Mapping, known: dict[str, Node], gone: dict[str, Scalar]) -> Mapping:
@@ -45,30 +83,31 @@ def _less(base: Mapping, known: dict[str, Node], gone: dict[str, Scalar]) -> Map
         if isinstance(node := known[label], Mapping)
         and isinstance(definition := node.get("definition"), Scalar)
     )
-    nothing: Entries = tuple((scalar, Scalar("nothing", scalar.span)) for scalar, _ in absent)
+    nothing: Entries = tuple((scalar, Scalar(_NOTHING, scalar.span)) for scalar, _ in absent)
+    listed = base.get("absent")
+    absents = {key.text for key, _ in listed} if isinstance(listed, Mapping) else set()
 
     def kept(key: Scalar) -> bool:
-        return key.text.partition(".")[0] not in gone
+        return _owner(key) not in gone
 
-    changed: dict[str, Callable[[Node], Node]] = {
-        "devices": lambda node: _only(node, kept),
-        "limits": lambda node: _only(node, kept),
-        "absent": lambda node: _with(node, absent),
-        "vocabulary": lambda node: _with(node, nothing),
-        "mutes": lambda node: _mutes(node, kept),
-    }
-    sections = [(key, changed.get(key.text, _same)(node)) for key, node in base.entries]
-    present = {key.text for key, _ in base.entries}
-    sections += [
+    sections = _rebuilt(
+        base,
+        {
+            "devices": lambda node: _only(node, kept),
+            "limits": lambda node: _only(node, kept),
+            "absent": lambda node: _with(node, absent),
+            "vocabulary": lambda node: _with(_stood_in(node, absents, kept), nothing),
+            "joint": lambda node: _items(node, lambda item: _joint(item, kept)),
+            "mutes": lambda node: _items(node, lambda item: _mute(item, kept)),
+        },
+    )
+    present = {key.text for key, _ in base}
+    more = tuple(
         (Scalar(label, base.span), Mapping(entries, base.span))
         for label, entries in (("absent", absent), ("vocabulary", nothing))
         if label not in present
-    ]
-    return Mapping(tuple(sections), base.span)
-
-
-def _same(node: Node) -> Node:
-    return node
+    )
+    return Mapping((*sections, *more), base.span)
 
 
 def _only(node: Node, kept: Callable[[Scalar], bool]) -> Node:
@@ -81,19 +120,54 @@ def _with(node: Node, more: Entries) -> Node:
     return Mapping((*node.entries, *more), node.span) if isinstance(node, Mapping) else node
 
 
-def _mutes(node: Node, kept: Callable[[Scalar], bool]) -> Node:
-    """Mutes less what is gone; one with nothing left to cover or to hold goes too."""
+def _items(node: Node, changed: Callable[[Mapping], Mapping | None]) -> Node:
+    """A list of blocks, each changed or, where it becomes None, left out."""
     if not isinstance(node, Sequence):
         return node
-    out: list[Node] = []
-    for item in node.items:
-        if not isinstance(item, Mapping):
-            out.append(item)
-            continue
-        covers = tuple(s for s in scalars(item.get("while")) if kept(s))
-        hold = item.get("hold")
-        holds = _only(hold, kept) if hold is not None else None
-        if covers and isinstance(holds, Mapping) and holds.entries:
-            fresh: dict[str, Node] = {"while": Sequence(covers, item.span), "hold": holds}
-            out.append(Mapping(tuple((key, fresh.get(key.text, value)) for key, value in item), item.span))
-    return Sequence(tuple(out), node.span)
+    out = [changed(item) if isinstance(item, Mapping) else item for item in node.items]
+    return Sequence(tuple(item for item in out if item is not None), node.span)
+
+
+def _stood_in(node: Node, absents: Collection[str], kept: Callable[[Scalar], bool]) -> Node:
+    """The vocabulary, in which what is gone stands in for no absent device any more."""
+    if not isinstance(node, Mapping):
+        return node
+    out: list[tuple[Scalar, Node]] = []
+    for key, value in node:
+        if "." not in key.text and key.text not in absents:
+            out.append((key, value))
+        elif isinstance(value, Mapping):
+            out.append((key, Mapping(tuple((word, _only(row, kept)) for word, row in value), value.span)))
+        elif isinstance(value, Scalar) and not kept(value):
+            out.append((key, Scalar(_NOTHING, value.span)))
+        else:
+            out.append((key, value))
+    return Mapping(tuple(out), node.span)
+
+
+def _joint(item: Mapping, kept: Callable[[Scalar], bool]) -> Mapping:
+    """A joint table whose rows bring only what is there."""
+    entries: list[tuple[Scalar, Node]] = []
+    for key, value in item:
+        if key.text == "rows" and isinstance(value, Sequence):
+            rows = [
+                Sequence(tuple(_only(cell, kept) for cell in row.items), row.span)
+                if isinstance(row, Sequence)
+                else row
+                for row in value.items
+            ]
+            entries.append((key, Sequence(tuple(rows), value.span)))
+        else:
+            entries.append((key, value))
+    return Mapping(tuple(entries), item.span)
+
+
+def _mute(item: Mapping, kept: Callable[[Scalar], bool]) -> Mapping | None:
+    """A mute less what is gone; None where nothing is left to cover or to hold."""
+    covers = tuple(scalar for scalar in scalars(item.get("while")) if kept(scalar))
+    hold = item.get("hold")
+    holds = _only(hold, kept) if hold is not None else None
+    if not covers or not isinstance(holds, Mapping) or not holds.entries:
+        return None
+    fresh: dict[str, Node] = {"while": Sequence(covers, item.span), "hold": holds}
+    return Mapping(tuple((key, fresh.get(key.text, value)) for key, value in item), item.span)

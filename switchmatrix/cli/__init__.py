@@ -43,6 +43,14 @@ def switchmatrix() -> None:
     """
 
 
+def _sent(args: list[str] | None) -> str:
+    """What a command that failed may have sent."""
+    given = sys.argv[1:] if args is None else args
+    if given[:1] in (["send"], ["line-check"]):
+        return "Nobody knows what was sent: mute, and send silence or a whole scene."
+    return "Nothing was sent."
+
+
 def main(args: list[str] | None = None) -> None:
     """Run the command line and exit."""
     for stream in (sys.stdout, sys.stderr):
@@ -52,5 +60,5 @@ def main(args: list[str] | None = None) -> None:
         switchmatrix.main(args=args, prog_name="switchmatrix")
     except Exception:
         traceback.print_exc()
-        click.echo("\nThis is a fault of switchmatrix, not of your show. Nothing was sent.", err=True)
+        click.echo(f"\nThis is a fault of switchmatrix, not of your show. {_sent(args)}", err=True)
         sys.exit(OUR_FAULT)

@@ -7,7 +7,7 @@ import click
 from switchmatrix.cli.common import fail
 from switchmatrix.diagnostics.names import NAMES
 from switchmatrix.diagnostics.nearest import did_you_mean
-from switchmatrix.diagnostics.page import render
+from switchmatrix.diagnostics.page import catalogue, render
 
 
 @click.command("explain", short_help="Print the page of a finding.")
@@ -15,10 +15,10 @@ from switchmatrix.diagnostics.page import render
 def command(name: str | None) -> None:
     """Print the page of the finding called NAME: why it matters, a wrong and a right example.
 
-    Without NAME: all findings, one a line.
+    Without NAME: all findings, with what each of them is about.
     """
     if name is None:
-        click.echo("".join(f"{known.name}  ({known.severity})\n" for known in NAMES), nl=False)
+        click.echo(catalogue(NAMES), nl=False)
         return
     by_name = {known.name: known for known in NAMES}
     if name not in by_name:

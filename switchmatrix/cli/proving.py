@@ -82,8 +82,10 @@ def _said(device: Device | None, control: Control | None, standing: object) -> s
             return f"as {by} reloads it"
         case Moved(cc):
             return f"wherever CC {cc} moved it"
-        case Half():
-            return "half of a code"
+        case Half(upper, None):
+            return f"upper half {upper}, and nobody knows what lower half"
+        case Half(_, lower):
+            return f"lower half {lower}, and nobody knows what upper half"
         case Address():
             return _patch(device, standing)
         case int():

@@ -104,16 +104,24 @@ def reach(rig: Rig, device: Device) -> Reach:
         if controller.port != device.port:
             continue
         moved |= {n for n, c in enumerate(device.definition.controls) if can_move(controller, device, c)}
-        if programs is not None and (
-            device.omni or controller.channel == device.channel_of(programs.channel)
-        ):
+        if programs is None:
+            continue
+        if device.omni or controller.channel == device.channel_of(programs.channel):
             patch |= controller.programs
+        if device.omni or controller.channel in _bank_channels(device):
             bank |= programs.bank is not None and (
                 controller.programs or not {0, 32}.isdisjoint(controller.ccs)
             )
     if patch:
         moved |= {n for n in range(len(device.definition.controls)) if moved_by_recall(device, n)}
     return Reach(patch, bank, device.definition.order.moved_with(moved))
+
+
+def _bank_channels(device: Device) -> set[int]:
+    """The channels where bank select reaches the device: some boxes have one bank for all of them."""
+    programs = device.definition.programs
+    named = {c.channel for c in device.definition.controls if isinstance(c.carrier, ProgramCarrier)}
+    return {device.channel_of(name) for name in named | ({programs.channel} if programs else set())}
 
 
 def moved_by_recall(device: Device, index: int) -> bool:

@@ -67,6 +67,22 @@ def schedule(rig: Rig, steps: tuple[Step, ...], at_us: int = 0, busy: Busy | Non
     return Scheduled(tuple(out), board.busy)
 
 
+Lane = tuple[str, int]
+"""A port and a channel; channel 0 for all of the port."""
+
+
+def _beside(rig: Rig, omni: set[str]) -> dict[Lane, tuple[str, ...]]:
+    """The devices that hear each lane."""
+    heard: dict[Lane, list[str]] = {}
+    for device in rig.devices:
+        if device.port in omni:
+            heard.setdefault((device.port, 0), []).append(device.name)
+            continue
+        for channel in dict.fromkeys(device.channel_of(name) for name in device.definition.channels):
+            heard.setdefault((device.port, channel), []).append(device.name)
+    return {lane: tuple(names) for lane, names in heard.items() if len(names) > 1}
+
+
 class _Board:
     """What is still to be sent, and until when each port and device is taken."""
 
@@ -76,7 +92,9 @@ class _Board:
         self.ready: dict[int, int] = {}
         self.waiting = [len(job.after) for job in jobs]
         self.earliest = [self._earliest(job.step) for job in jobs]
-        self.open: dict[tuple[str, int], int] = {}
+        self.open: dict[Lane, int] = {}
+        self.omni = {device.port for device in rig.devices if device.omni}
+        self.beside = _beside(rig, self.omni)
         for n, count in enumerate(self.waiting):
             if count == 0:
                 self.ready[n] = self.earliest[n]
@@ -96,16 +114,27 @@ class _Board:
         best: tuple[int, int, int] | None = None
         for n, ready in self.ready.items():
             step = self.jobs[n].step
-            owner = self.open.get((step.port, step.channel))
+            owner = self.open.get(self._lane(step))
             if owner is not None and owner != n:
                 continue
-            starts = max(ready, self.busy.ports.get(step.port, 0), self.at_us)
+            starts = max(ready, self.busy.ports.get(step.port, 0), self.at_us, self._heard_whole(step))
             rank = (starts, -self.jobs[n].tail_us, n)
             if best is None or rank < best:
                 best = rank
         if best is None:
             raise ValueError("the messages wait for each other in a circle")
         return self._send(best[2], best[0])
+
+    def _lane(self, step: Step) -> Lane:
+        """Where nothing comes inside a unit: its channel; all of a port where a device hears every channel."""
+        return step.port, 0 if step.port in self.omni else step.channel
+
+    def _heard_whole(self, step: Step) -> int:
+        """When others who hear the channel have settled, so that none of them hears half of a unit."""
+        if step.parts == 1 or step.part > 1:
+            return 0
+        others = self.beside.get(self._lane(step), ())
+        return max((self.busy.devices.get(name, 0) for name in others if name != step.device), default=0)
 
     def _send(self, n: int, starts: int) -> Timed:
         job = self.jobs[n]
@@ -114,9 +143,9 @@ class _Board:
         self._take(job, sent)
         if step.parts > 1:
             if step.part < step.parts:
-                self.open[step.port, step.channel] = n + 1
+                self.open[self._lane(step)] = n + 1
             else:
-                del self.open[step.port, step.channel]
+                del self.open[self._lane(step)]
         for follower, lag in job.before:
             self.earliest[follower] = max(self.earliest[follower], sent + lag)
             self.waiting[follower] -= 1

@@ -128,8 +128,7 @@ def _recall(state: DeviceState, recall: Recall) -> tuple[Step, ...]:
 
 def _moved(definition: Definition, index: int) -> list[str]:
     """The control and what setting it reloads."""
-    names = [definition.controls[index].name]
-    return names + [definition.controls[below].name for below in definition.order.reloads[index]]
+    return [definition.controls[n].name for n in sorted(definition.order.moved_with([index]))]
 
 
 def _carried(device: Device, control: Control, code: int, send: Send | None) -> Sequence[Message]:

@@ -1,8 +1,10 @@
-"""A finding's page, for a terminal."""
+"""A finding's page, and the list of all findings, for a terminal."""
 
 from __future__ import annotations
 
+import re
 import textwrap
+from collections.abc import Iterable
 
 from switchmatrix.diagnostics.diagnostic import Name
 
@@ -13,6 +15,18 @@ def render(name: Name) -> str:
     out += _files(name.wrong)
     out += ["", "Right:", *_files(name.right)]
     return "\n".join(out) + "\n"
+
+
+def catalogue(names: Iterable[Name]) -> str:
+    """Each finding with its severity and what its page begins with, as far as the first stop or colon."""
+    known = list(names)
+    widest = max((len(name.name) for name in known), default=0)
+    out: list[str] = []
+    for name in known:
+        about = re.split(r"[.:](?=\s|$)", " ".join(name.page.split()), maxsplit=1)[0]
+        first = f"{name.name:<{widest}}  {name.severity:<7}  "
+        out += textwrap.wrap(about, 100, initial_indent=first, subsequent_indent=" " * len(first))
+    return "".join(f"{line}\n" for line in out)
 
 
 def _files(files: dict[str, str]) -> list[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from switchmatrix.compile.plan import LegPlan
 from switchmatrix.model.rig import Rig
+from switchmatrix.model.song import Song
 
 
 def setlist(plan: LegPlan) -> str:
@@ -16,9 +17,18 @@ def setlist(plan: LegPlan) -> str:
             lines.append(f"{number:02d}  ({item.name}{remark})")
         else:
             song = songs[number]
-            held = with_tuning(plan.rig, song.instrument.name) if song.instrument is not None else ""
+            held = _held(plan.rig, song)
             lines.append(f"{number:02d}  {song.title}" + (f", {held}" if held else ""))
     return "\n".join(lines) + "\n"
+
+
+def _held(rig: Rig, song: Song) -> str:
+    """What the player holds as the song begins, in the song's own tuning where it has one."""
+    if song.instrument is None:
+        return ""
+    if song.tuning is not None:
+        return f"{song.instrument.name} ({song.tuning.name})"
+    return with_tuning(rig, song.instrument.name)
 
 
 def with_tuning(rig: Rig, name: str) -> str:

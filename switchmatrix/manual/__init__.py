@@ -26,6 +26,7 @@ TOPICS: tuple[tuple[str, str], ...] = (
     ("sending", "What is sent, and in what order"),
     ("proving", "Proved before it is played"),
     ("files", "What compile writes"),
+    ("doors", "Before doors"),
     ("jobs", "The daily jobs, by example"),
     ("yaml", "How the files are written"),
     ("cautions", "Before anything is sent to a rig"),

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import zip_longest
 
 from switchmatrix.compile.device import device_transition
 from switchmatrix.compile.known import DeviceKnown, device_found, reach, settled
@@ -86,7 +85,7 @@ def _judge(benches: tuple[Bench, ...], before: _Together, after: _Together) -> I
     sent = [_units(*three) for three in zip(benches, before.known, after.states, strict=True)]
     for place, bench in enumerate(benches):
         others = [unit for n, units in enumerate(sent) if n != place for unit in units]
-        for data in _ways(bench, sent[place], others):
+        for data in _ways(sent[place], others):
             found = list(_wrong(bench, before.known[place], after.goals[place], data))
             if found:
                 labels = (before.label, after.label or "", bench.device.name)
@@ -113,22 +112,15 @@ def _units(bench: Bench, known: DeviceKnown, state: DeviceState) -> Units:
     return units
 
 
-def _ways(bench: Bench, own: Units, others: Units) -> Iterator[tuple[bytes, ...]]:
+def _ways(own: Units, others: Units) -> Iterator[tuple[bytes, ...]]:
     """Orders in which a device hears its own messages and the others', the plainest first.
 
-    Units stay whole on their channel; a device that hears all channels hears those of other channels
-    between any two messages.
+    Units stay whole where it hears them: the schedule keeps them so, on all of a port with an omni device.
     """
     mine, theirs = _flat(own), _flat(others)
     yield theirs + mine
     yield mine + theirs
     yield _flat([theirs, *(piece for unit in own for piece in (unit, theirs))])
-    if bench.device.omni:
-        apart = [tuple(o for o in theirs if o[0] != m[0]) for m in mine]
-        yield tuple(m for pair in zip_longest(mine, theirs) for m in pair if m is not None)
-        yield _flat(
-            [theirs, *(piece for m, those in zip(mine, apart, strict=True) for piece in ((m,), those))]
-        )
 
 
 def _flat(units: Units) -> tuple[bytes, ...]:

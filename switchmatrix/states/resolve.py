@@ -118,7 +118,7 @@ def _control(
     quarter_ms: Fraction | None,
     found: list[Diagnostic],
 ) -> ControlState:
-    if control.kind == TRIGGER or control.hazard is not None:
+    if control.kind == TRIGGER or control.hazard is not None or control.writes:
         return Free.NEVER_SENT
     target = Target(device.name, control.name)
     if laid is None:

@@ -70,3 +70,31 @@ def test_a_finding_like_no_other_is_answered_with_what_there_is(monkeypatch: pyt
     assert ran.err.splitlines()[-1] == (
         "Error: no finding is called rain: known here as findings: `floor-squeaks`"
     )
+
+
+def test_without_a_name_each_finding_is_listed_with_what_it_is_about(monkeypatch: pytest.MonkeyPatch) -> None:
+    drip = Name(
+        name="drip",
+        severity=Severity.ERROR,
+        page="Water drips on a pedal board that stands under the pit rail, and nobody has put a bucket there\n"
+        "yet: put one. It would spoil the show.\n",
+        wrong={},
+        right={},
+    )
+    monkeypatch.setattr("switchmatrix.cli.explain.NAMES", (SQUEAK, drip))
+
+    ran = run("explain")
+
+    assert (ran.code, ran.err) == (0, "")
+    assert ran.out == (
+        """\
+floor-squeaks  warning  The floor squeaks where the player stands
+drip           error    Water drips on a pedal board that stands under the pit rail, and nobody has
+                        put a bucket there yet
+"""
+    )
+
+
+def test_without_a_name_every_finding_is_there() -> None:
+    named = [line.split()[:2] for line in run("explain").out.splitlines() if not line.startswith(" ")]
+    assert named == [[name.name, str(name.severity)] for name in NAMES]

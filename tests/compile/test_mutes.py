@@ -421,8 +421,6 @@ def test_a_mute_covers_no_trigger() -> None:
 def test_a_scene_that_gives_the_held_control_no_value_is_named() -> None:
     home = HOME.replace("mute-all: off, ", "")
     assert findings(rig(home=home, scenes="  verse: {amp.voice: lead}\n  coda: {mixer.mute-all: off}\n")) == [
-        "rigs/a-rig.yaml:5:3: warning undetermined: left to chance: nothing sets `mixer.mute-all` in `verse` "
-        "of `lantern`",
         "rigs/a-rig.yaml:7:9: error mute-unsound: a mute holds `mixer.mute-all`, and `verse` of `lantern` "
         "gives it no value to go back to",
     ]
@@ -434,7 +432,6 @@ def test_beside_a_box_of_the_same_channel_a_missing_value_is_still_all_that_is_s
         home=HOME.replace("mute-all: off, ", ""), devices=devices, scenes="  verse: {amp.voice: lead}\n"
     )
     assert names(show) == [
-        "undetermined rigs/a-rig.yaml:5",
         "channel-shared rigs/a-rig.yaml:5",
         "mute-unsound rigs/a-rig.yaml:7",
     ]
@@ -498,3 +495,26 @@ tempo: 240
 
 def test_the_rig_of_these_tests_has_nothing_wrong_with_it() -> None:
     assert names(rig()) == []
+
+
+def test_a_choice_that_moves_what_is_covered_down_a_chain_of_resets_waits_for_the_mute() -> None:
+    chain = """
+controls:
+  third: {kind: level, cc: 23, range: [0, 127]}
+  second: {kind: choice, cc: 31, values: {x: 0, y: 1}, resets: [third]}
+  first: {kind: choice, cc: 30, values: {a: 0, b: 1}, resets: [second]}
+"""
+    show = rig_show(
+        "echo: {port: rack, channel: 3, definition: echo-box}\n"
+        "mixer: {port: loft, channel: 2, definition: mixer-box}",
+        {**DEFINITIONS, "echo-box": chain},
+        "  verse: {echo: {first: a, third: 5}}\n  chorus: {echo: {first: b, third: 5}}\n",
+        "home: {mixer: {mute-all: off, level: 1}}\n"
+        "mutes: [{while: [echo.third], hold: {mixer.mute-all: on}, before: 5 ms}]",
+    )
+    assert moments(show, "chorus", after="verse") == [
+        (0, ON),
+        (5960, "echo B2 1E 01"),
+        (6920, "echo B2 17 05"),
+        (7880, OFF),
+    ]

@@ -17,7 +17,7 @@ from switchmatrix.model.rig import Rig
 from tests.live.kit import until
 
 BOX = """
-import json, sys, time, rtmidi
+import json, select, sys, time, rtmidi
 hears = rtmidi.MidiIn(rtmidi.API_UNIX_JACK, name="a box in", queue_size_limit=65536)
 says = rtmidi.MidiOut(rtmidi.API_UNIX_JACK, name="a box out")
 hears.ignore_types(sysex=False)
@@ -25,7 +25,7 @@ hears.open_virtual_port(sys.argv[1])
 says.open_virtual_port(sys.argv[2])
 answers = json.loads(sys.argv[3])
 end = time.monotonic() + 60
-while time.monotonic() < end:
+while time.monotonic() < end and not select.select([sys.stdin], [], [], 0)[0]:
     got = hears.get_message()
     if got is None:
         time.sleep(0.0005)
@@ -34,6 +34,9 @@ while time.monotonic() < end:
             time.sleep(delay)
             for _ in range(count):
                 says.send_message(bytes.fromhex(data))
+for port in (hears, says):
+    port.close_port()
+    port.delete()
 """
 
 Answer = tuple[float, str, int]
@@ -46,7 +49,7 @@ def box(machine: Machine, rig: Rig, port: str, answers: list[Answer]) -> Iterato
     wanted = rig.port(port)
     assert wanted.input is not None
     running = subprocess.Popen(
-        [sys.executable, "-c", BOX, wanted.out, wanted.input, json.dumps(answers)], stdin=subprocess.DEVNULL
+        [sys.executable, "-c", BOX, wanted.out, wanted.input, json.dumps(answers)], stdin=subprocess.PIPE
     )
     try:
         assert until(lambda: _is_there(machine, wanted.out, wanted.input), 20)
@@ -57,8 +60,8 @@ def box(machine: Machine, rig: Rig, port: str, answers: list[Answer]) -> Iterato
         assert isinstance(wires, Wires), wires
         yield wires
     finally:
-        running.kill()
-        running.wait()
+        # Killed outright, it would hold up the server and all its clients.
+        running.communicate(timeout=20)
 
 
 def _is_there(machine: Machine, out: str, back: str | None) -> bool:

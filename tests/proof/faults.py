@@ -13,7 +13,7 @@ from switchmatrix.proof.bench import Wire
 from switchmatrix.proof.parts import Part
 from switchmatrix.states.show import Run
 from switchmatrix.states.state import DeviceState
-from tests.proof.stage import lands
+from tests.proof.found import lands
 
 Data = tuple[bytes, ...]
 

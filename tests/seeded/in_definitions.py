@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from tests.seeded.kit import DEFINITIONS, TEXTS, Files, Planted, Spot, changed, leg, misspelt, put, spots
+from tests.seeded.kit import DEFINITIONS, TEXTS, Planted, Spot, changed, leg, misspelt, put, spots
 
 USED = {"a-rig": "nine-lanterns", "b-rig": "nine-lanterns", "bench": "bench-round"}
 SHOWS = {rig: leg(rig, song) for rig, song in USED.items()}
@@ -56,7 +56,9 @@ def twice() -> Iterator[Planted]:
 def reserved() -> Iterator[Planted]:
     """A number that MIDI keeps for something else, and one that there is not."""
     for path in DEFINITIONS:
-        for (spot, found), number in zip(_in(path, r"^  [\w-]+: +\{.*\bcc: (\d+)"), ("120", "6", "0", "101"), strict=False):
+        for (spot, found), number in zip(
+            _in(path, r"^  [\w-]+: +\{.*\bcc: (\d+)"), ("120", "6", "0", "101"), strict=False
+        ):
             yield _line("reserved CC", "cc-reserved", spot, put(spot, found, number))
         for spot, found in _in(path, r"^  [\w-]+: +\{.*\bcc: (\d+)")[:1]:
             yield _line("CC outside", "number-outside", spot, put(spot, found, "128"))
@@ -99,7 +101,13 @@ def templates() -> Iterator[Planted]:
     path = "definitions/acoustic-processor.yaml"
     for spot, found in _in(path, r"sysex: \{body: \[.*?(, value(?:-msb, value-lsb)?)"):
         head = next(at for at in reversed([s for s, _ in _in(path, r"^  \w+:")]) if at.line <= spot.line)
-        yield _line("template wrong", "template-wrong", spot, put(spot, found, ""), f"{path}:{spot.line}" if head.line == spot.line else spot.place)
+        yield _line(
+            "template wrong",
+            "template-wrong",
+            spot,
+            put(spot, found, ""),
+            f"{path}:{spot.line}" if head.line == spot.line else spot.place,
+        )
     for spot, found in _in(path, r"sysex: \{body: \[0x7D, id, (0x12)"):
         yield _line("template wrong", "template-wrong", spot, put(spot, found, "0x80"))
 

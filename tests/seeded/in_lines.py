@@ -5,18 +5,49 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from tests.seeded.kit import PLAYED, TEXTS, Planted, Spot, changed, home_of, misspelt, put, spots
+from tests.seeded.kit import PLAYED, Planted, Spot, changed, home_of, misspelt, put, spots
 
-ENTRIES = ("gate", "amp", "drive", "wash", "motion", "solo", "direct", "echo-send", "bed", "bell", "buoy", "gulls")
+ENTRIES = (
+    "gate",
+    "amp",
+    "drive",
+    "wash",
+    "motion",
+    "solo",
+    "direct",
+    "echo-send",
+    "bed",
+    "bell",
+    "buoy",
+    "gulls",
+)
 DEVICES = ("echo", "delay", "sampler", "reverb", "wah", "tuner", "switcher", "modulation")
-BENCHED = ("selector", "switcher", "amp", "echo", "delay", "reverb", "effects", "sampler", "acoustic", "filter", "pedal", "board")
+BENCHED = (
+    "selector",
+    "switcher",
+    "amp",
+    "echo",
+    "delay",
+    "reverb",
+    "effects",
+    "sampler",
+    "acoustic",
+    "filter",
+    "pedal",
+    "board",
+)
 WORDS = ENTRIES[:6]
 
 
 def _line(family: str, name: str, spot: Spot, text: str) -> Planted:
     """The line's text changed: one finding there."""
     song = spot.path.removesuffix(".yaml")
-    return Planted(family, f"{spot.place} {text.strip()[:50]}", changed(home_of(song), spot, text), (f"{name} {spot.place}",))
+    return Planted(
+        family,
+        f"{spot.place} {text.strip()[:50]}",
+        changed(home_of(song), spot, text),
+        (f"{name} {spot.place}",),
+    )
 
 
 def _in(song: str, pattern: str) -> list[tuple[Spot, re.Match[str]]]:
@@ -42,9 +73,23 @@ def devices() -> Iterator[Planted]:
 def controls() -> Iterator[Planted]:
     """A control misspelt after its device, or inside a device's block."""
     for song in (*PLAYED, "bench-round"):
-        for control in ("time", "decay", "rate", "repeats", "feedback", "voice", "level", "in-4", "freeze", "engage", "mix"):
+        for control in (
+            "time",
+            "decay",
+            "rate",
+            "repeats",
+            "feedback",
+            "voice",
+            "level",
+            "in-4",
+            "freeze",
+            "engage",
+            "mix",
+        ):
             for spot, found in _in(song, rf"(?:[.{{]|, )({control}):")[:1]:
-                yield _line("misspelt control", "unknown-name", spot, put(spot, found, misspelt(control) + "x"))
+                yield _line(
+                    "misspelt control", "unknown-name", spot, put(spot, found, misspelt(control) + "x")
+                )
 
 
 def words() -> Iterator[Planted]:
@@ -132,7 +177,11 @@ def homes() -> Iterator[Planted]:
 def memories() -> Iterator[Planted]:
     """The sampler's store, called in a scene, or at home, or by a word."""
     for spot, found in _in("bench-round", r"^    (?:sampler: \{()|(?:amp|pedal|fuzz): \{)"):
-        text = put(spot, found, "store: now, ") if found[1] is not None else f"    sampler.store: now\n{spot.text}"
+        text = (
+            put(spot, found, "store: now, ")
+            if found[1] is not None
+            else f"    sampler.store: now\n{spot.text}"
+        )
         yield _line("writes used", "writes-memory", spot, text)
 
 

@@ -28,7 +28,9 @@ def _in(rig: str, pattern: str, section: str = "") -> list[tuple[Spot, re.Match[
     return [(spot, found) for spot, found in every if start < spot.line - 1 < end]
 
 
-def _line(family: str, name: str, rig: str, spot: Spot, text: str, at: str = "", apart: bool = True) -> Planted:
+def _line(
+    family: str, name: str, rig: str, spot: Spot, text: str, at: str = "", apart: bool = True
+) -> Planted:
     """The line's text changed: one finding there, or at another place."""
     files = changed(_on(rig), spot, text)
     return Planted(family, f"{spot.place} {text.strip()[:50]}", files, (f"{name} {at or spot.place}",), apart)
@@ -96,7 +98,9 @@ def controllers() -> Iterator[Planted]:
         for device, at in _devices(rig).items():
             if _key(rig, device, "port")[1][1] == port and _hears(rig, device) & sends:
                 text = put(spot, found, _key(rig, device, "channel")[1][1])
-                yield _line("controller on a device's channel", "controller-reaches", rig, spot, text, at.place)
+                yield _line(
+                    "controller on a device's channel", "controller-reaches", rig, spot, text, at.place
+                )
 
 
 def ports() -> Iterator[Planted]:
@@ -104,22 +108,52 @@ def ports() -> Iterator[Planted]:
     for rig in SONG:
         for device, at in _devices(rig).items():
             spot, found = _key(rig, device, "port")
-            yield _line("missing port", "unknown-name", rig, spot, put(spot, found, found[1] + "x"), apart=False)
+            yield _line(
+                "missing port", "unknown-name", rig, spot, put(spot, found, found[1] + "x"), apart=False
+            )
             if "{port" in spot.text:
-                yield _line("no port", "missing-key", rig, spot, re.sub(r"port: \w+, ", "", spot.text), at.place, apart=False)
+                yield _line(
+                    "no port",
+                    "missing-key",
+                    rig,
+                    spot,
+                    re.sub(r"port: \w+, ", "", spot.text),
+                    at.place,
+                    apart=False,
+                )
             spot, found = _key(rig, device, "definition")
-            yield _line("unknown definition", "unknown-name", rig, spot, put(spot, found, misspelt(found[1])), apart=False)
+            yield _line(
+                "unknown definition",
+                "unknown-name",
+                rig,
+                spot,
+                put(spot, found, misspelt(found[1])),
+                apart=False,
+            )
 
 
 def numbers() -> Iterator[Planted]:
-    """A number that no MIDI channel, and a patch that no program of the device has."""
+    """A number that no MIDI channel has."""
     for rig in SONG:
         for device in _devices(rig):
-            if not re.search(rf"^  {device}:.*channels|^  {device}:\n    port.*\n    channels", TEXTS[f"rigs/{rig}.yaml"], re.M):
+            if not re.search(
+                rf"^  {device}:.*channels|^  {device}:\n    port.*\n    channels",
+                TEXTS[f"rigs/{rig}.yaml"],
+                re.M,
+            ):
                 spot, found = _key(rig, device, "channel")
-                yield _line("channel outside", "number-outside", rig, spot, put(spot, found, "17"), apart=False)
+                yield _line(
+                    "channel outside", "number-outside", rig, spot, put(spot, found, "17"), apart=False
+                )
+
+
+def patches() -> Iterator[Planted]:
+    """A patch under a number that no program of the device has."""
+    for rig in SONG:
         for spot, found in _in(rig, r"(?:\{at: |^        at: |village: )(\d+)"):
-            yield _line("patch number outside", "patch-outside", rig, spot, put(spot, found, "999"), apart=False)
+            yield _line(
+                "patch number outside", "patch-outside", rig, spot, put(spot, found, "999"), apart=False
+            )
 
 
 def twins() -> Iterator[Planted]:
@@ -163,7 +197,12 @@ def limits() -> Iterator[Planted]:
         ("a-rig", "mixer.in-4: {most: 0 dB}", "mixer.in-4: {most: -11 dB}", "  mixer: {in-4"),
         ("a-rig", "delay.feedback: {most: 90 %}", "delay.feedback: {most: 30 %}", "      long-tide: {at"),
         ("b-rig", "mixer.master: {most: 3 dB}", "mixer.master: {most: 1 dB}", "    up:   {combo"),
-        ("b-rig", "multi.delay-repeats: {most: 90 %}", "multi.delay-repeats: {most: 87 %}", "  delay.freeze: {on"),
+        (
+            "b-rig",
+            "multi.delay-repeats: {most: 90 %}",
+            "multi.delay-repeats: {most: 87 %}",
+            "  delay.freeze: {on",
+        ),
     )
     for rig, old, new, begins in tighter:
         spot = _in(rig, re.escape(old))[0][0]
@@ -173,73 +212,152 @@ def limits() -> Iterator[Planted]:
 
 def lacking() -> Iterator[Planted]:
     """A word that the spare rig has not got: said at each line of a song, or of the rig's home, that has it."""
-    for song in ("nine-lanterns", "salt-stairs", "ebb", "fog-signal"):
+    for song in ("nine-lanterns", "ebb"):
         files = leg("b-rig", song)
         for spot, found in _in("b-rig", r"^    ([\w-]+): ", "vocabulary"):
             entry = [at for at, _ in _in("b-rig", r"^  [\w.-]+:$", "vocabulary") if at.line < spot.line][-1]
             name, word = entry.text.strip(" :"), found[1]
-            uses = [at for path in (f"{song}.yaml", spot.path) for at, _ in spots(path, rf"(?:^ +|[{{,] ?){name}: {word}(?=[,}}\n ]|$)", files)]
+            uses = [
+                at
+                for path in (f"{song}.yaml", spot.path)
+                for at, _ in spots(path, rf"(?:^ +|[{{,] ?){name}: {word}(?=[,}}\n ]|$)", files)
+            ]
             if uses and "." not in name:
                 expected = tuple(f"unknown-word {at.place}" for at in uses)
-                yield Planted("word that the spare lacks", f"{song} {name}: {word}", changed(files, spot, ""), expected)
+                yield Planted(
+                    "word that the spare lacks", f"{song} {name}: {word}", changed(files, spot, ""), expected
+                )
 
 
 def untranslated() -> Iterator[Planted]:
     """A name of an absent device that the spare rig does not translate: said at the first line that has it."""
     for song in ("ebb", "keepers-log", "nine-lanterns", "storm-glass", "slack-water"):
         files = leg("b-rig", song)
-        for label in ("echo.time", "echo.repeats", "delay.time", "delay.feedback", "delay.mix", "reverb.decay", "modulation.rate", "modulation.depth"):
+        for label in (
+            "echo.time",
+            "echo.repeats",
+            "delay.time",
+            "delay.feedback",
+            "delay.mix",
+            "reverb.decay",
+            "modulation.rate",
+            "modulation.depth",
+        ):
             device, _, control = label.partition(".")
-            uses = [at for at, _ in spots(f"{song}.yaml", rf"\b{device}: \{{[^}}]*\b{control}: |\b{device}\.{control}: ", files)]
+            uses = [
+                at
+                for at, _ in spots(
+                    f"{song}.yaml", rf"\b{device}: \{{[^}}]*\b{control}: |\b{device}\.{control}: ", files
+                )
+            ]
             spot = _in("b-rig", rf"^  {label}:")[0][0]
             if len(uses) == 1:
-                yield Planted("name that the spare lacks", f"{song} {label}", changed(files, spot, ""), (f"not-translated {uses[0].place}",))
+                yield Planted(
+                    "name that the spare lacks",
+                    f"{song} {label}",
+                    changed(files, spot, ""),
+                    (f"not-translated {uses[0].place}",),
+                )
 
 
 def sections() -> Iterator[Planted]:
     """A section's key misspelt: what it holds is read as it was meant."""
     for rig in SONG:
-        for key in ("controllers", "instruments", "vocabulary", "hands", "home", "limits", "standing", "remark"):
+        for key in (
+            "controllers",
+            "instruments",
+            "vocabulary",
+            "hands",
+            "home",
+            "limits",
+            "standing",
+            "remark",
+        ):
             for spot, found in list(spots(f"rigs/{rig}.yaml", rf"^({key}):", _on(rig))):
-                yield _line("unknown key", "unknown-key", rig, spot, put(spot, found, misspelt(key)), apart=False)
+                yield _line(
+                    "unknown key", "unknown-key", rig, spot, put(spot, found, misspelt(key)), apart=False
+                )
 
 
 def values() -> Iterator[Planted]:
     """A word's or a patch's value outside its range; a name there that its device has not got."""
     for rig in SONG:
-        for spot, found in _in(rig, r"(?:threshold|gate-threshold): (-\d+) dB|(?:repeats|mix|feedback|blend|body): (\d+) %|level: (-?\d+) dB"):
+        for spot, found in _in(
+            rig,
+            r"(?:threshold|gate-threshold): (-\d+) dB|(?:repeats|mix|feedback|blend|body): (\d+) %|level: (-?\d+) dB",
+        ):
             n = next(n for n in (1, 2, 3) if found[n] is not None)
-            yield _line("out of range", "out-of-range", rig, spot, spot.text[: found.start(n)] + "999" + spot.text[found.end(n) :], apart=False)
+            yield _line(
+                "out of range",
+                "out-of-range",
+                rig,
+                spot,
+                spot.text[: found.start(n)] + "999" + spot.text[found.end(n) :],
+                apart=False,
+            )
         for spot, found in _in(rig, r"stores: \{([\w-]+):"):
-            yield _line("unknown control in a patch", "unknown-name", rig, spot, put(spot, found, misspelt(found[1]) + "x"), apart=False)
-        for spot, found in _in(rig, r"^hands: \[([\w.]+)|hold: \{([\w.-]+):|^  ([\w-]+\.[\w-]+): \{(?:least|most)"):
+            yield _line(
+                "unknown control in a patch",
+                "unknown-name",
+                rig,
+                spot,
+                put(spot, found, misspelt(found[1]) + "x"),
+                apart=False,
+            )
+        for spot, found in _in(
+            rig, r"^hands: \[([\w.]+)|hold: \{([\w.-]+):|^  ([\w-]+\.[\w-]+): \{(?:least|most)"
+        ):
             n = next(n for n in (1, 2, 3) if found[n] is not None)
-            yield _line("unknown control of the rig", "unknown-name", rig, spot, spot.text[: found.end(n)] + "x" + spot.text[found.end(n) :])
+            yield _line(
+                "unknown control of the rig",
+                "unknown-name",
+                rig,
+                spot,
+                spot.text[: found.end(n)] + "x" + spot.text[found.end(n) :],
+            )
 
 
 def repeats() -> Iterator[Planted]:
     """A value that a patch stores, no longer listed, on a box that a second call does not bring back."""
     for song in ("ebb", "slack-water"):
-        for pattern in (r"(?:tiled-room|long-hall|sea-cave).*(, decay: [\d.]+ s)", r"(?:tiled-room|long-hall|sea-cave).*(, pre-delay: \d+ ms)", r"(?:slow-swirl|seasick).*(, depth: \d+ %)", r"(?:slow-swirl|seasick).*(, detune: -?\d+ cents)"):
+        for pattern in (
+            r"(?:tiled-room|long-hall|sea-cave).*(, decay: [\d.]+ s)",
+            r"(?:tiled-room|long-hall|sea-cave).*(, pre-delay: \d+ ms)",
+            r"(?:slow-swirl|seasick).*(, depth: \d+ %)",
+            r"(?:slow-swirl|seasick).*(, detune: -?\d+ cents)",
+        ):
             for spot, found in _in("a-rig", pattern, "devices"):
                 name = spot.text.split(":")[0].strip()
                 if name in _called(song):
                     files = changed(leg("a-rig", song), spot, put(spot, found, ""))
-                    yield Planted("left to a repeat", f"{song} {spot.place}", files, (f"left-to-repeat {spot.place}",))
+                    yield Planted(
+                        "left to a repeat", f"{song} {spot.place}", files, (f"left-to-repeat {spot.place}",)
+                    )
 
 
 def _called(song: str) -> set[str]:
     """The patches of the reverb and the modulation that a song's words call, home's among them."""
     text = TEXTS[f"{song}.yaml"]
-    words = {"wash: room": "tiled-room", "wash: hall": "long-hall", "wash: sea": "sea-cave", "motion: seasick": "seasick"}
+    words = {
+        "wash: room": "tiled-room",
+        "wash: hall": "long-hall",
+        "wash: sea": "sea-cave",
+        "motion: seasick": "seasick",
+    }
     return {"tiled-room", "slow-swirl"} | {patch for word, patch in words.items() if word in text}
 
 
 def mutes() -> Iterator[Planted]:
     """A mute that holds what cannot be held: stored by a covered patch, flipped, struck, or in the player's hands."""
-    for held in ("effects.level: 0 dB", "effects.drive: 0", "amp.lead: off", "amp.boost: off", "pedal.sweep: 0 %", "sampler.bell: now"):
+    for held in (
+        "effects.level: 0 dB",
+        "effects.drive: 0",
+        "amp.lead: off",
+        "amp.boost: off",
+        "pedal.sweep: 0 %",
+        "sampler.bell: now",
+    ):
         spot, found = _in("bench", r"hold: \{(mixer.mute-all: on)\}")[0]
-        at = f"{spot.path}:{spot.line - 1}" if "mutes" else ""
         yield _line("mute unsound", "mute-unsound", "bench", spot, put(spot, found, held))
 
 
@@ -253,13 +371,20 @@ def flipped() -> Iterator[Planted]:
         files = changed(files, said, f"    powers-up: {{{other}}}")
         spot, found = next(iter(spots(path, rf"{control}:.*(, powers-up: \w+)", files)))
         home = _in("bench", r"^  amp: \{lead", "home")[0][0]
-        yield Planted("toggle unsure", f"{control} comes up anyhow", changed(files, spot, put(spot, found, "")), (f"toggle-unsure {home.place}",))
+        yield Planted(
+            "toggle unsure",
+            f"{control} comes up anyhow",
+            changed(files, spot, put(spot, found, "")),
+            (f"toggle-unsure {home.place}",),
+        )
         first = next(iter(spots("bench-round.yaml", rf"amp: \{{.*\b{control}:|amp\.{control}:")))[0]
         # In one song's hands it is flipped anyhow by the rig's standing scene, which wants what home says.
         for hands, at in (("rigs/bench.yaml", first), ("bench-round.yaml", home)):
             files = _on("bench")
             files[hands] += f"\nhands: [amp.{control}]\n"
-            yield Planted("toggle unsure", f"{control} in hands of {hands}", files, (f"toggle-unsure {at.place}",))
+            yield Planted(
+                "toggle unsure", f"{control} in hands of {hands}", files, (f"toggle-unsure {at.place}",)
+            )
 
 
 def channels_missing() -> Iterator[Planted]:
@@ -267,11 +392,38 @@ def channels_missing() -> Iterator[Planted]:
     for spot, found in _in("bench", r"channels: \{main: \d+(, (\w+): \d+)\}", "devices"):
         device = [at for at in _devices("bench").values() if at.line <= spot.line][-1]
         yield _line("channel missing", "channel-missing", "bench", spot, put(spot, found, ""), device.place)
-    for definition, device in (("fuzz-box", "fuzz"), ("bend-filter", "filter"), ("expression-pedal", "pedal"), ("line-mixer", "mixer")):
+    for definition, device in (
+        ("fuzz-box", "fuzz"),
+        ("bend-filter", "filter"),
+        ("expression-pedal", "pedal"),
+        ("line-mixer", "mixer"),
+    ):
         files = _on("bench")
         spot, found = next(iter(spots(f"definitions/{definition}.yaml", r"kind: level()", files)))
         at = _devices("bench")[device]
-        yield Planted("channel missing", device, changed(files, spot, put(spot, found, ", channel: other")), (f"channel-missing {at.place}",))
+        yield Planted(
+            "channel missing",
+            device,
+            changed(files, spot, put(spot, found, ", channel: other")),
+            (f"channel-missing {at.place}",),
+        )
 
 
-FAMILIES = (channels, controllers, ports, numbers, twins, homes, limits, lacking, untranslated, sections, values, repeats, mutes, flipped, channels_missing)
+FAMILIES = (
+    channels,
+    controllers,
+    ports,
+    numbers,
+    patches,
+    twins,
+    homes,
+    limits,
+    lacking,
+    untranslated,
+    sections,
+    values,
+    repeats,
+    mutes,
+    flipped,
+    channels_missing,
+)

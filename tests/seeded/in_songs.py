@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from tests.seeded.kit import PLAYED, TEXTS, Files, Planted, Spot, changed, home_of, leg, misspelt, put, spots
+from tests.seeded.kit import PLAYED, TEXTS, Planted, Spot, changed, home_of, leg, misspelt, put, spots
 
 ALL_SONGS = (*PLAYED, "bench-round")
 
@@ -21,7 +21,12 @@ def _in(song: str, pattern: str) -> list[tuple[Spot, re.Match[str]]]:
 def _line(family: str, name: str, spot: Spot, text: str) -> Planted:
     """The line's text changed: one finding there."""
     song = spot.path.removesuffix(".yaml")
-    return Planted(family, f"{spot.place} {text.strip()[:50]}", changed(home_of(song), spot, text), (f"{name} {spot.place}",))
+    return Planted(
+        family,
+        f"{spot.place} {text.strip()[:50]}",
+        changed(home_of(song), spot, text),
+        (f"{name} {spot.place}",),
+    )
 
 
 def _after(family: str, name: str, song: str, key: str, line: str) -> Iterator[Planted]:
@@ -76,7 +81,9 @@ def circles() -> Iterator[Planted]:
             if "like:" not in parent.text and "{" in parent.text:
                 text, _ = _with(parent, f"like: {found[1]}")
                 files = changed(home_of(song), parent, text)
-                yield Planted("like circle", f"{parent.place} {found[1]}", files, (f"like-circle {parent.place}",))
+                yield Planted(
+                    "like circle", f"{parent.place} {found[1]}", files, (f"like-circle {parent.place}",)
+                )
 
 
 def places() -> Iterator[Planted]:
@@ -94,20 +101,26 @@ def disagreeing() -> Iterator[Planted]:
     for song in PLAYED:
         names = [name for _, name in _heads(song)]
         if "order:" not in TEXTS[f"{song}.yaml"]:
-            yield from _after("order disagrees", "order-disagrees", song, "song", f"order: [{', '.join(reversed(names))}]")
+            yield from _after(
+                "order disagrees", "order-disagrees", song, "song", f"order: [{', '.join(reversed(names))}]"
+            )
 
 
 def tempos() -> Iterator[Planted]:
     """A tempo or a meter that no music has; a scene's own tempo beside its place."""
     for song in ALL_SONGS:
-        for spot, found in _in(song, r"^tempo: (\d+)$|^tempo: .*?bpm: (\d+)|^  - \{at: bar 1, bpm: (\d+)")[:1]:
+        for spot, found in _in(song, r"^tempo: (\d+)$|^tempo: .*?bpm: (\d+)|^  - \{at: bar 1, bpm: (\d+)")[
+            :1
+        ]:
             n = next(n for n in (1, 2, 3) if found[n] is not None)
             text = spot.text[: found.start(n)] + "0" + spot.text[found.end(n) :]
             yield _line("tempo of nothing", "tempo-unsound", spot, text)
         for spot, found in _in(song, r"^meter: (\d+/\d)$"):
             yield _line("meter of nothing", "tempo-unsound", spot, put(spot, found, "4/3"))
         for spot, found in _in(song, r"^  \w.*\{(at: )")[:2]:
-            yield _line("tempo beside a place", "tempo-beside-place", spot, put(spot, found, "tempo: 90, at: "))
+            yield _line(
+                "tempo beside a place", "tempo-beside-place", spot, put(spot, found, "tempo: 90, at: ")
+            )
 
 
 def untimed() -> Iterator[Planted]:
@@ -117,30 +130,18 @@ def untimed() -> Iterator[Planted]:
             lines = [at for at, _ in _in(song, r": 1/\d")]
             if lines:
                 expected = tuple(f"no-tempo {at.place}" for at in lines if at.text.strip() != OWN_TEMPO)
-                yield Planted("note value without a tempo", spot.place, changed(home_of(song), spot, ""), expected)
-
-
-def unplaced() -> Iterator[Planted]:
-    """A scene with one note value that has lost its place, in a song of several tempos.
-
-    Where the tempo changes at that place, the scene before would run into the change: a fault of its own.
-    """
-    for song in ALL_SONGS:
-        marks = re.findall(r"at: (bar \d+), bpm", TEXTS[f"{song}.yaml"])
-        for spot, found in _in(song, r"^  \w.*\{(at: (?:\[[^\]]*\]|[^,]*), )"):
-            name = spot.text.strip().split(":")[0]
-            values = re.findall(r"(?:time|rate): 1/", _chain(song, name))
-            own = not set(re.findall(r"bar \d+", found[1])) & set(marks) and re.search("(?:time|rate): 1/", spot.text)
-            if len(marks) > 1 and len(values) == 1 and own:
-                files = changed(home_of(song), spot, put(spot, found, ""))
-                yield Planted("note value without a tempo", spot.place, files, (f"no-tempo {spot.place}",))
+                yield Planted(
+                    "note value without a tempo", spot.place, changed(home_of(song), spot, ""), expected
+                )
 
 
 def instruments() -> Iterator[Planted]:
     """An instrument that the rig has not got, of a song and of a scene."""
     for song in ALL_SONGS:
         for spot, found in _in(song, r"instrument: ([\w ]+)"):
-            yield _line("unknown instrument", "unknown-name", spot, put(spot, found, misspelt(found[1]) + "x"))
+            yield _line(
+                "unknown instrument", "unknown-name", spot, put(spot, found, misspelt(found[1]) + "x")
+            )
 
 
 def pickups() -> Iterator[Planted]:
@@ -148,7 +149,10 @@ def pickups() -> Iterator[Planted]:
     for song in ("fog-signal", "slack-water", "keepers-log"):
         for spot, name in _heads(song):
             block = TEXTS[spot.path].split("\n")[spot.line - 1 : spot.line + 3]
-            own = re.search(r"instrument: \w+|like: second hand|like: (?:turn|first oars)|, turn\]|lull: drift", "\n".join(block))
+            own = re.search(
+                r"instrument: \w+|like: second hand|like: (?:turn|first oars)|, turn\]|lull: drift",
+                "\n".join(block),
+            )
             if own is None and name not in ("last entry", "high water"):
                 yield _added("pickup missing", "pickup-missing", song, spot, "fuzz: on")
 
@@ -157,7 +161,11 @@ def silent() -> Iterator[Planted]:
     """A control of the mixer's echo send's box set where that box is off, in scenes that no other is like."""
     for song in PLAYED:
         for spot, name in _heads(song):
-            if "{" in spot.text + "{" * spot.text.endswith(":") and name not in _parents(song) and "echo" not in _chain(song, name):
+            if (
+                "{" in spot.text + "{" * spot.text.endswith(":")
+                and name not in _parents(song)
+                and "echo" not in _chain(song, name)
+            ):
                 yield _added("set while bypassed", "set-while-bypassed", song, spot, "echo.repeats: 40 %")
 
 
@@ -172,7 +180,9 @@ def _chain(song: str, name: str) -> str:
         block = re.sub(r"^ *#.*$|echo-send", "", blocks[waiting.pop()], flags=re.M)
         text += block
         named = re.findall(r"like: ([\w ]+\w)|like: \[([^\]]*)\]|^  \w[\w ]*: (\w[\w ]*\w)$", block, re.M)
-        waiting += [n.strip() for group in named for part in group for n in part.split(",") if n.strip() in blocks]
+        waiting += [
+            n.strip() for group in named for part in group for n in part.split(",") if n.strip() in blocks
+        ]
     return text
 
 
@@ -181,8 +191,16 @@ def late() -> Iterator[Planted]:
     for song in ALL_SONGS:
         for spot, name in _heads(song)[1:4]:
             text, _ = _with(spot, "budget: 1 ms")
-            if "budget" not in "\n".join(TEXTS[spot.path].split("\n")[spot.line - 1 : spot.line + 5]) and ": drift" not in spot.text:
-                yield Planted("over budget", f"{spot.place} {name}", changed(home_of(song), spot, text), (f"over-budget {spot.place}",))
+            if (
+                "budget" not in "\n".join(TEXTS[spot.path].split("\n")[spot.line - 1 : spot.line + 5])
+                and ": drift" not in spot.text
+            ):
+                yield Planted(
+                    "over budget",
+                    f"{spot.place} {name}",
+                    changed(home_of(song), spot, text),
+                    (f"over-budget {spot.place}",),
+                )
 
 
 def leftover() -> Iterator[Planted]:
@@ -197,15 +215,22 @@ def leftover() -> Iterator[Planted]:
 def drifting() -> Iterator[Planted]:
     """A tempo that changes a bar after a scene with a note value has begun: said at the scene."""
     for song in ALL_SONGS:
-        marks = [(int(bar), bpm) for bar, bpm in re.findall(r"at: bar (\d+), bpm: (\d+)", TEXTS[f"{song}.yaml"])]
+        marks = [
+            (int(bar), bpm) for bar, bpm in re.findall(r"at: bar (\d+), bpm: (\d+)", TEXTS[f"{song}.yaml"])
+        ]
         for spot, found in _in(song, r"^tempo: (\d+|\[.*\])$"):
             for scene, name in _heads(song):
-                at = re.search(r"at: \[?bar (\d+)", "\n".join(TEXTS[scene.path].split("\n")[scene.line - 1 : scene.line + 1]))
+                at = re.search(
+                    r"at: \[?bar (\d+)",
+                    "\n".join(TEXTS[scene.path].split("\n")[scene.line - 1 : scene.line + 1]),
+                )
                 if at is not None and re.search(r"(?:time|rate|beats): 1/", _chain(song, name)):
                     every = sorted([*(marks or [(1, found[1])]), (int(at[1]) + 1, "111")])
                     tempo = ", ".join(f"{{at: bar {bar}, bpm: {bpm}}}" for bar, bpm in every)
                     files = changed(home_of(song), spot, f"tempo: [{tempo}]")
-                    yield Planted("tempo changes inside", scene.place, files, (f"tempo-changes-inside {scene.place}",))
+                    yield Planted(
+                        "tempo changes inside", scene.place, files, (f"tempo-changes-inside {scene.place}",)
+                    )
 
 
 def repeated() -> Iterator[Planted]:
@@ -217,7 +242,12 @@ def repeated() -> Iterator[Planted]:
                 place = f"{spot.path}:{TEXTS[spot.path].count(chr(10)) + 1}"
                 line = put(spot, found, f"again: {{at: {clock.get(song, 'bar 200')}")
                 files = home_of(song)
-                yield Planted("repeats a scene", spot.place, files | {spot.path: f"{TEXTS[spot.path]}{line}\n"}, (f"repeats-scene {place}",))
+                yield Planted(
+                    "repeats a scene",
+                    spot.place,
+                    files | {spot.path: f"{TEXTS[spot.path]}{line}\n"},
+                    (f"repeats-scene {place}",),
+                )
 
 
 def tunings() -> Iterator[Planted]:
@@ -229,9 +259,28 @@ def tunings() -> Iterator[Planted]:
     for instrument, songs in held.items():
         for one, other in zip(songs, (*songs[1:], songs[0]), strict=True):
             files = leg("a-rig", one, other)
-            files["rigs/a-rig.yaml"] = files["rigs/a-rig.yaml"].replace(f"  {instrument}:\n", f"  {instrument}:\n    retune: 1\n")
-            files[f"{other}.yaml"] = files[f"{other}.yaml"].replace("\ninstrument:", "\ntuning: another\ninstrument:", 1)
+            files["rigs/a-rig.yaml"] = files["rigs/a-rig.yaml"].replace(
+                f"  {instrument}:\n", f"  {instrument}:\n    retune: 1\n"
+            )
+            files[f"{other}.yaml"] = files[f"{other}.yaml"].replace(
+                "\ninstrument:", "\ntuning: another\ninstrument:", 1
+            )
             yield Planted("retune too close", f"{one}, {other}", files, ("retune-too-close show.yaml:8",))
 
 
-FAMILIES = (parents, circles, places, disagreeing, tempos, untimed, unplaced, instruments, pickups, silent, late, leftover, drifting, repeated, tunings)
+FAMILIES = (
+    parents,
+    circles,
+    places,
+    disagreeing,
+    tempos,
+    untimed,
+    instruments,
+    pickups,
+    silent,
+    late,
+    leftover,
+    drifting,
+    repeated,
+    tunings,
+)

@@ -94,7 +94,9 @@ def names() -> Iterator[Planted]:
     for song in ALL_SONGS:
         text = TEXTS[f"{song}.yaml"]
         for spot, found in list(spots(f"{song}.yaml", r"^  (\w[\w ]*):(?= |$)"))[:4]:
-            if not re.search(rf"(like: {found[1]}\b|like: \[.*\b{found[1]}\b|: {found[1]}\b|order: .*\b{found[1]}\b)", text):
+            if not re.search(
+                rf"(like: {found[1]}\b|like: \[.*\b{found[1]}\b|: {found[1]}\b|order: .*\b{found[1]}\b)", text
+            ):
                 yield _line("bad name", "bad-name", song, spot, put(spot, found, f"{found[1]}.x"))
 
 

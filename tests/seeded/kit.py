@@ -14,12 +14,17 @@ from switchmatrix.source import SourceFile
 
 SONGS = Path(__file__).parents[2] / "songs"
 TEXTS = {
-    path.relative_to(SONGS).as_posix(): path.read_text(encoding="utf-8") for path in sorted(SONGS.rglob("*.yaml"))
+    path.relative_to(SONGS).as_posix(): path.read_text(encoding="utf-8")
+    for path in sorted(SONGS.rglob("*.yaml"))
 }
 """The example show, by path."""
 
 DEFINITIONS = {path: text for path, text in TEXTS.items() if path.startswith("definitions/")}
-PLAYED = tuple(path.removesuffix(".yaml") for path in TEXTS if "/" not in path and path not in ("show.yaml", "bench-round.yaml"))
+PLAYED = tuple(
+    path.removesuffix(".yaml")
+    for path in TEXTS
+    if "/" not in path and path not in ("show.yaml", "bench-round.yaml")
+)
 """The songs of the touring legs; the workshop's round is played on the bench alone."""
 
 CHANGED = {"a-rig": ("salt-stairs",), "b-rig": ("storm-glass", "ice-in-the-roads"), "bench": ()}
@@ -81,7 +86,9 @@ def leg(rig: str, *songs: str) -> Files:
     if not set(CHANGED[rig]) <= set(songs):
         whole = whole[: whole.index("\nchanges:") + 1]
     files[f"rigs/{rig}.yaml"] = whole
-    used = set(re.findall(r"definition: ([\w-]+)", whole)) | set(re.findall(r"^  [\w-]+: ([\w-]+)$", whole, re.M))
+    used = set(re.findall(r"definition: ([\w-]+)", whole)) | set(
+        re.findall(r"^  [\w-]+: ([\w-]+)$", whole, re.M)
+    )
     files |= {path: text for path, text in DEFINITIONS.items() if path[12:-5] in used}
     return files | {f"{song}.yaml": TEXTS[f"{song}.yaml"] for song in songs}
 
@@ -149,15 +156,13 @@ Lines = dict[tuple[str, int], str]
 
 def _rig_of(fault: Planted) -> str | None:
     """The rig that a fault is played on; None where it must be judged as it is."""
-    paths = [path for path in fault.files if path.startswith("rigs/")]
-    grown = any(
-        path != "show.yaml" and text.count("\n") != _sound(path, text).count("\n")
-        for path, text in fault.files.items()
-    )
+    rigs = [path[5:-5] for path in fault.files if path.startswith("rigs/")]
     songs = [path[:-5] for path in fault.files if "/" not in path and path != "show.yaml"]
-    rig = paths[0][5:-5]
-    usual = fault.files["show.yaml"] == leg(rig, *songs)["show.yaml"]
-    return rig if len(paths) == 1 and usual and not grown else None
+    if len(rigs) != 1 or fault.files["show.yaml"] != leg(rigs[0], *songs)["show.yaml"]:
+        return None
+    read = {path: text for path, text in fault.files.items() if path != "show.yaml"}
+    longer = any(text.count("\n") != _sound(path, text).count("\n") for path, text in read.items())
+    return None if longer else rigs[0]
 
 
 def _sound(path: str, text: str) -> str:
@@ -192,7 +197,9 @@ def _together(rig: str | None, faults: list[Planted], lines: Lines) -> Batch:
     ids = tuple(fault.id for fault in faults)
     if rig is None or len(faults) == 1:
         return Batch(ids, faults[0].files, expected)
-    songs = {path[:-5]: None for fault in faults for path in fault.files if "/" not in path and path != "show.yaml"}
+    songs = {
+        path[:-5]: None for fault in faults for path in fault.files if "/" not in path and path != "show.yaml"
+    }
     files = leg(rig, *songs)
     for path in {path for path, _ in lines}:
         text = files[path].split("\n")

@@ -34,6 +34,8 @@ def broken(rig: Rig, pending: Sequence[Pending], counts: Sequence[Count]) -> Bro
     known, muted = pending[0].before, dict[Target, None]()
     lost: set[str] = set()
     for one in pending:
+        if one.whole:
+            known, lost = one.before, set()
         cut = _cut(one, counts)
         steps, surely = (*cut.certain, *cut.perhaps, *cut.kept), len(cut.certain)
         left = broken_off(rig, known, steps, surely, surely + len(cut.perhaps))

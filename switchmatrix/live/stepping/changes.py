@@ -32,10 +32,11 @@ def _patch(state: DeviceState) -> str:
 
 
 def _changed(target: str, was: ControlState, now: ControlState) -> str:
-    """By the lines that say it, where one name says both."""
+    """By the words that say it, where they are of one entry."""
     if not isinstance(was, Free) and not isinstance(now, Free):
         (name, _, old), (other, _, new) = was.origin.name.partition(": "), now.origin.name.partition(": ")
-        if name == other and old and new and old != new:
+        entry = name.partition(".")[0] != target.partition(".")[0]
+        if entry and name == other and old != new:
             return f"{name}: {old} to {new}"
     return f"{target}: {_value(was)} to {_value(now)}"
 

@@ -79,7 +79,8 @@ def _same(show: Prepared, at: Key, place: int) -> Key:
         keys = [stop.key for stop in every if stop.key[alike] == at[alike]]
         if keys:
             return min(keys, key=lambda key: abs(key.item - at.item))
-    return every[min(place, len(every) - 1)].key
+    left = show.stops or show.others
+    return left[min(place, len(left) - 1)].key
 
 
 def _changed(state: Stepping, new: Prepared, at: Key) -> bool:

@@ -49,7 +49,7 @@ def _bring(
         turn.state = replace(turn.state, sends=number)
         turn.actions.append(Send(id, number, key, label, timed.messages, whole, ahead, fired))
         _log(turn, turn.actions[-1])
-        pending = Pending(number, timed.messages, now.known, move.after, now.busy)
+        pending = Pending(number, timed.messages, known, move.after, now.busy, whole)
         now = replace(now, pending=(*now.pending, pending), busy=timed.busy)
     turn.put(replace(now, known=move.after, inside=key, by_hand=move.by_hand))
     for hand in move.by_hand:

@@ -29,7 +29,7 @@ class Options:
 class Pending:
     """A send that has not all gone out for certain: what was known before, and what will be after.
 
-    `done` where it has, and one handed over earlier has not.
+    `whole` where nothing was taken for known; `done` where it has, and one handed over earlier has not.
     """
 
     send: int
@@ -37,6 +37,7 @@ class Pending:
     before: Known
     after: Known
     busy_before: Busy
+    whole: bool
     done: bool = False
 
 

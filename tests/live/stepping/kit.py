@@ -357,6 +357,10 @@ class Rehearsal:
     def finish(self) -> None:
         """All that waits arrives, is reported, and stands as it should."""
         for id, on in self.wires.items():
+            busy = self.state.rig(id).busy
+            self.at_us = max(
+                [self.at_us, *busy.ports.values(), *busy.devices.values(), *busy.lets_go.values()]
+            )
             for port in on.queues:
                 self.deliver(id, port, len(on.queues[port]))
             for pending in self.state.rig(id).pending:

@@ -24,7 +24,7 @@ HELD = ready(show_of({"rigs/a-rig.yaml": ("hands: [wah.sweep]", "hands: [wah.swe
 OTHERS = (QUIETER, SHORTER, REWIRED, HELD)
 
 
-@settings(max_examples=1500)
+@settings(max_examples=100)
 @given(night=nights(SHOW, OTHERS))
 def test_after_each_completed_send_the_rig_is_in_its_scene_and_only_steps_have_fired(
     night: list[Does],
@@ -32,7 +32,7 @@ def test_after_each_completed_send_the_rig_is_in_its_scene_and_only_steps_have_f
     play(Rehearsal(SHOW), night)
 
 
-@settings(max_examples=1000)
+@settings(max_examples=40)
 @given(night=nights(SHOW, OTHERS))
 def test_the_same_holds_where_a_person_has_spoken_in_advance_and_faults_do_not_ask(
     night: list[Does],

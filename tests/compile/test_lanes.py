@@ -1,0 +1,72 @@
+"""Where nothing comes inside a unit: its channel, all of a port with a box that hears every channel."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.compile.shown import moments
+from tests.support import judged
+
+FLANGE = """
+definition: flange
+gap: 2 ms
+controls:
+  rate: {kind: level, nrpn: [1, 8], data: 7, range: [0, 127]}
+"""
+HALL = """
+definition: hall
+programs: {count: 8, first: 1, settle: 30 ms, repeat: recalls}
+controls:
+  mix: {kind: level, nrpn: [1, 9], data: 7, range: [0, 127]}
+"""
+
+
+def sent(flange: str, hall: str) -> list[tuple[int, str]]:
+    """What the only scene sends from unknown."""
+    rig = f"""
+rig: A rig
+ports: {{rack: {{out: rack, speed: din}}}}
+devices:
+  flange: {{port: rack, {flange}, definition: flange}}
+  hall: {{port: rack, {hall}, definition: hall, patches: {{small: 1}}}}
+home: {{flange.rate: 5, hall: {{patch: small, mix: 6}}}}
+"""
+    files = {"definitions/flange.yaml": FLANGE, "definitions/hall.yaml": HALL, "rigs/a-rig.yaml": rig}
+    return moments(judged(files | {"lantern.yaml": "song: Lantern\nscenes: {verse: {}}\n"}), "verse")
+
+
+def test_another_channel_fills_the_gaps_of_a_unit() -> None:
+    assert sent("channel: 1", "channel: 2") == [
+        (0, "hall C1 00"),
+        (640, "flange B0 63 01"),
+        (3600, "flange B0 62 08"),
+        (6560, "flange B0 06 05"),
+        (30640, "hall B1 63 01"),
+        (31600, "hall B1 62 09"),
+        (32560, "hall B1 06 06"),
+    ]
+
+
+# The hall settles until 30,640: it would miss the number of the flange's group, and might take its data.
+def test_a_unit_waits_until_all_who_hear_its_channel_have_settled() -> None:
+    assert sent("channel: 2", "channel: 2") == [
+        (0, "hall C1 00"),
+        (30640, "flange B1 63 01"),
+        (33600, "flange B1 62 08"),
+        (36560, "flange B1 06 05"),
+        (39520, "hall B1 63 01"),
+        (40480, "hall B1 62 09"),
+        (41440, "hall B1 06 06"),
+    ]
+
+
+OMNI = (("channel: 1, omni: yes", "channel: 2"), ("channel: 1", "channel: 2, omni: yes"))
+
+
+@pytest.mark.parametrize(("flange", "hall"), OMNI)
+def test_nothing_of_its_port_comes_inside_a_unit_where_a_box_hears_all_channels(
+    flange: str, hall: str
+) -> None:
+    assert [text.split()[0] for _, text in sent(flange, hall)] == [
+        *("hall", "flange", "flange", "flange", "hall", "hall", "hall")
+    ]
