@@ -26,7 +26,7 @@ def programs_of(fields: Fields, controls: list[Control], broken: set[str]) -> Pr
     panel = panel_of(block, count)
     settle_us = wait_us(block, "settle")
     repeat, toggled = _repeat(block, controls, broken)
-    banks = None if count is None else _banks(block, count)
+    banks = None if count is None or panel is None else _banks(block, count)
     if count is None or panel is None or settle_us is None or repeat is None or banks is None:
         return None
     bank, size, always = banks

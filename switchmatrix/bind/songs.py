@@ -71,6 +71,10 @@ def bind_song(id: str, root: Node, found: list[Diagnostic]) -> SongSource | None
         start=clock.start,
         rate=clock.rate,
     )
+    tuning = fields.scalar("tuning")
+    if tuning is not None and not fields.has("instrument"):
+        message = "the song wants a tuning, and names no instrument that it is of"
+        found.append(names.MISSING_KEY.at(tuning.span, message, "write its `instrument`"))
     base = fields.node.get("base")
     whole = not broken and not fields.broken("scenes")
     return SongSource(

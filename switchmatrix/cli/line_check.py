@@ -151,7 +151,9 @@ def _report(title: str, rig: Rig, check: LineCheck, wanted: Wanted, wiring: Wiri
     broken = check.found.broken
     ended = f"the rig is in {wanted.then[0]}"
     if broken is not None:
-        ended = f"{broken}: the rig was not put back"
+        stands = check.found.stands
+        been = f"it was sent {stands[0]}, last {stands[-1]}" if stands else "nothing was sent whole"
+        ended = f"{broken}: the rig was not put back; {been}"
         lines = [] if broken.delivery is None else delivery_said(rig, broken.delivery)
         wiring.say(ended, *lines)
     return Report(

@@ -47,6 +47,8 @@ from switchmatrix.pipeline import Judged
 from switchmatrix.states.show import Run
 from switchmatrix.states.state import State, Trigger
 
+HOME = "home"
+
 
 @dataclass(frozen=True, slots=True)
 class Goal:
@@ -113,7 +115,7 @@ def command(
 
 def _home(judged: Judged, leg: str | None, rig: str | None) -> Goal:
     run = one_run(judged, leg, rig)
-    return Goal(run, "home", nothing_known(run.rig), home_of(run.rig), (), None)
+    return Goal(run, HOME, nothing_known(run.rig), home_of(run.rig), (), None)
 
 
 def _scene(
@@ -135,6 +137,8 @@ def _before(goal: Goal, change: Change, say: Callable[[str], None], *, known: bo
         say(line)
     for line in (*change.by_hand, *change.unsure):
         say(line)
+    if goal.title == HOME and goal.run.rig.hands:
+        say("home moves what the player holds too")
 
 
 def _clocks(goal: Goal, change: Change) -> Callable[[int], Mapping[str, Sequence[Due]]] | None:

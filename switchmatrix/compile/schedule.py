@@ -126,7 +126,7 @@ class _Board:
         return self._send(best[2], best[0])
 
     def _lane(self, step: Step) -> Lane:
-        """Where nothing comes inside a unit: its channel; all of a port where a device hears every channel."""
+        """Where nothing comes inside a unit: its channel, or all of a port with an omni device."""
         return step.port, 0 if step.port in self.omni else step.channel
 
     def _heard_whole(self, step: Step) -> int:

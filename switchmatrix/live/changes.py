@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from switchmatrix.compile.known import Known, all_in_doubt
 from switchmatrix.compile.schedule import Timed, schedule
 from switchmatrix.compile.step import Role, Step
-from switchmatrix.compile.transition import Steps, transition
 from switchmatrix.live.never import guard
 from switchmatrix.live.spacing import spaced, spaced_rig
 from switchmatrix.live.stepping.moves import Moves
@@ -45,7 +44,7 @@ class Planner:
     def __init__(self, rig: Rig, extra_us: int) -> None:
         self.rig = rig
         self._extra, self._spaced = extra_us, spaced_rig(rig, extra_us)
-        self._moves, self._steps = Moves(rig), Steps()
+        self._moves = Moves(rig)
 
     def change(
         self,
@@ -72,8 +71,7 @@ class Planner:
         at_once: bool,
     ) -> Change:
         move = self._moves.move(known, (title, state.key), state, triggers, absent)
-        made = transition(self.rig, known, state, triggers, self._steps)
-        steps = spaced(tuple(step for step in made if step.device not in absent), self._extra)
+        steps = spaced(move.steps, self._extra)
         head = tuple(self._own(steps)) if at_once else ()
         first = schedule(self._spaced, head)
         rest = schedule(self._spaced, steps, max(first.busy.ports.values(), default=0), first.busy)

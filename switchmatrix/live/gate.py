@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from switchmatrix.live.stepping.gate import CAUTION, MUTED
+
 CAUTIONS = (
     "This is not a safety system: the show-stop call belongs to stage management.",
-    "A change can jump in level: outputs muted, ears out or monitors muted until it has been heard low.",
+    CAUTION,
     "The tool cannot know what hangs on a port: keep whatever is hazardous off it.",
     "A valve amplifier never runs without its load.",
 )
 """What stands beside anything that is sent live."""
 
-QUESTION = "Are outputs muted, and have player and monitor engineer been told?"
+QUESTION = MUTED
 AFTER_FAULT = "Nothing more is sent until a person says so. Mute outputs and tell people again."
 NOT_SAID = "nothing was sent: nobody has said that outputs are muted and people told"
 

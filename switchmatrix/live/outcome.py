@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from switchmatrix.compile.broken import BrokenOff
+from switchmatrix.compile.jobs import covers
 from switchmatrix.compile.known import DeviceKnown, Known, Unknown
 from switchmatrix.compile.sentence import sentences
+from switchmatrix.compile.step import Role
+from switchmatrix.live.records import LATE_NS
 from switchmatrix.live.sending import Delivery, known_after
 from switchmatrix.model.rig import Device, Rig
 from switchmatrix.model.settings import PATCH
-
-WORTH_SAYING_NS = 1_000_000
-"""A message that left so late is told: what followed it was put off as well."""
 
 
 def delivery_said(rig: Rig, delivery: Delivery) -> list[str]:
@@ -21,7 +21,7 @@ def delivery_said(rig: Rig, delivery: Delivery) -> list[str]:
     doubtful = sentences(delivery.doubtful())
     if doubtful:
         lines += ["", "may have been sent, nobody knows:", *doubtful]
-    lines += ["", *_ending(delivery)]
+    lines += ["", *_ending(delivery), *_late_mutes(rig, delivery)]
     if not delivery.whole:
         lines += known_said(rig, delivery.change.before, known_after(rig, delivery))
     return lines
@@ -35,15 +35,35 @@ def _ending(delivery: Delivery) -> list[str]:
     if delivery.missed:
         lines.append(f"the MIDI server dropped {delivery.missed} of its own beats, so maybe messages too")
     sent = f"{len(delivery.surely)} of {total} messages were sent"
-    if delivery.whole:
+    if delivery.whole and total:
         latest = max(delivery.late_ns.values(), default=0)
-        late = f", the latest {latest / 1e6:.1f} ms late" if latest > WORTH_SAYING_NS else ""
+        late = f", the latest {latest / 1e6:.1f} ms late" if latest > LATE_NS else ""
         lines.append(f"{title}: {total} messages sent{late}")
-    elif delivery.stopped and not delivery.faulty:
+    elif not delivery.whole and delivery.stopped and not delivery.faulty:
         lines.append(f"{title}: stopped between two messages, {sent}")
-    else:
+    elif not delivery.whole:
         lines.append(f"{title}: broken off, {sent}")
     return lines
+
+
+def _late_mutes(rig: Rig, delivery: Delivery) -> list[str]:
+    """Mutes on one port that left so late that what they cover on another may have been heard.
+
+    On one port a late message pushes back what follows it; the other ports do not know of it.
+    """
+    late = [
+        m.step
+        for n, m in enumerate(delivery.change.messages)
+        if m.step.role is Role.MUTE_ON and delivery.late_ns.get(n, 0) > LATE_NS
+    ]
+    elsewhere = {
+        step.device: other.step.device
+        for step in late
+        for other in delivery.change.messages
+        if other.step.port != step.port
+        and any(covers(rig.mutes[number], other.step) for number in step.mutes)
+    }
+    return [f"the mute of {mute} left late: {other} may have been heard" for mute, other in elsewhere.items()]
 
 
 def known_said(rig: Rig, before: Known, broken: BrokenOff) -> list[str]:

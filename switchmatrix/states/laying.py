@@ -53,11 +53,15 @@ def same(one: Meaning, other: Meaning, control: Control | None) -> bool:
 
 @dataclass(slots=True)
 class Table:
-    """The settings laid so far, each with the number of its layer."""
+    """The settings laid so far, each with the number of its layer.
+
+    `without` are devices whose patch is done without: what it would undo is no loss.
+    """
 
     overwritten: Overwritten
     controls: dict[Target, Control]
     found: list[Diagnostic]
+    without: frozenset[str] = frozenset()
     laid: dict[Target, Laid] = field(default_factory=dict)
     left: dict[Target, Laid] = field(default_factory=dict)
     depth_of: dict[Target, int] = field(default_factory=dict)
@@ -114,7 +118,10 @@ class Table:
             for target, laid in patches:
                 if not isinstance(laid.meaning, Left):
                     undone = self._clear(depth, target.device, laid)
-                    self._warn(laid, [(t, was) for t, was in undone if was.brought and t not in set_here])
+                    told = target.device not in self.without
+                    self._warn(
+                        laid, [(t, was) for t, was in undone if told and was.brought and t not in set_here]
+                    )
                 self._put(depth, target, laid)
         for placed in lines:
             for target, laid in placed:

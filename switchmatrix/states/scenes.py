@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic
-from switchmatrix.model.rig import Rig
+from switchmatrix.model.rig import DoneWithout, Rig
 from switchmatrix.model.settings import (
     PATCH,
     AsStored,
@@ -63,6 +63,11 @@ class RigScenes:
             Target(device.name, control.name): n
             for n, (device, control) in enumerate((d, c) for d in rig.devices for c in d.definition.controls)
         }
+        self.without = frozenset(
+            target.device
+            for target, becomes in rig.translations.items()
+            if target.control == PATCH and isinstance(becomes, DoneWithout)
+        )
         self.homes: dict[frozenset[Target], ReadyBlock] = {}
         self.home: dict[Target, Laid] = {}
         alone = self._home_block(frozenset(), found)
@@ -109,7 +114,7 @@ class RigScenes:
         ]
         own = Table(self.overwritten, self.controls, found)
         if self.rig.absents:
-            absent = Table(self.overwritten, self.controls, found)
+            absent = Table(self.overwritten, self.controls, found, self.without)
             absent.lay(by_layer, [], absent=True)
             absent.check_agreement()
             away = {a.name for a in self.rig.absents}

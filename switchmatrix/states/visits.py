@@ -221,8 +221,10 @@ def _warn_tempo(
 ) -> None:
     """A note value keeps the tempo that its scene began with."""
     start = stop.tick or 0
+    begun = line.tempo_at(start)
     for mark, change in zip(song.tempos, line.tempos, strict=True):
-        if start < change.tick and (until is None or change.tick < until):
+        another = begun is None or change.quarter_ms != begun.quarter_ms
+        if another and start < change.tick and (until is None or change.tick < until):
             message = (
                 f"the tempo changes at `{mark.at.text}`, inside `{stop.scene.name}`, which has a note value"
             )

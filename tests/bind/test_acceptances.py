@@ -11,7 +11,10 @@ from tests.support import findings, judged
 
 COARSE = "song: Lantern\nscenes: {verse: {echo: {engage: on, time: 14 ms}}}\n"
 """A time that the echo can only hold to the next ten milliseconds: a warning, `rounded`."""
-ROUNDED = "lantern.yaml:2:43: warning rounded: `echo.time`: asked 14 ms, gets 10 ms, the nearest that the device can hold"
+ROUNDED = (
+    "lantern.yaml:2:43: warning rounded: `echo.time`: asked 14 ms, gets 10 ms, "
+    "the nearest that the device can hold"
+)
 LOWERED = ROUNDED.replace("warning", "hint")
 LEFT = "song: Lantern\nscenes: {verse: {at: bar 1, gate: tight}, lull: {gate: loose}}\ntempo: 120\n"
 """A scene that nothing visits: a hint, `never-visited`."""
@@ -20,7 +23,10 @@ LEFT = "song: Lantern\nscenes: {verse: {at: bar 1, gate: tight}, lull: {gate: lo
 def found(*accepted: str, song: str = COARSE, more: str = "", **files: str) -> list[str]:
     """The findings of a show that accepts what stands in these blocks."""
     lines = "".join(f"  - {{{block}}}\n" for block in accepted)
-    show = f"show: Tidewrack\nrigs: [a-rig]\naccept:\n{lines}{more}legs:\n  tour: {{rigs: [a-rig], setlist: [lantern]}}\n"
+    show = (
+        "show: Tidewrack\nrigs: [a-rig]\naccept:\n"
+        f"{lines}{more}legs:\n  tour: {{rigs: [a-rig], setlist: [lantern]}}\n"
+    )
     return findings(judged({"show.yaml": show, "lantern.yaml": song, **files}))
 
 
@@ -80,13 +86,22 @@ def test_of_several_each_that_nothing_fits_is_said_at_its_own_line() -> None:
         "name: like-order, where: lantern.yaml, because: x",
     ) == [
         LOWERED,
-        "show.yaml:4:5: warning accepted-nothing: no warning or hint `rounded` is found in `ebb.yaml` any more",
-        "show.yaml:6:5: warning accepted-nothing: no warning or hint `like-order` is found in `lantern.yaml` any more",
+        (
+            "show.yaml:4:5: warning accepted-nothing: no warning or hint `rounded` is "
+            "found in `ebb.yaml` any more"
+        ),
+        (
+            "show.yaml:6:5: warning accepted-nothing: no warning or hint `like-order` "
+            "is found in `lantern.yaml` any more"
+        ),
     ]
 
 
 def test_one_acceptance_is_for_every_finding_that_it_fits() -> None:
-    song = "song: Lantern\nscenes:\n  verse: {echo: {engage: on, time: 14 ms}}\n  lull: {echo: {engage: on, time: 24 ms}}\n"
+    song = (
+        "song: Lantern\nscenes:\n  verse: {echo: {engage: on, time: 14 ms}}\n"
+        "  lull: {echo: {engage: on, time: 24 ms}}\n"
+    )
     severities = [
         line.split()[1] for line in found("name: rounded, where: lantern.yaml, because: x", song=song)
     ]
@@ -94,7 +109,10 @@ def test_one_acceptance_is_for_every_finding_that_it_fits() -> None:
 
 
 def test_only_the_one_with_the_text_is_lowered() -> None:
-    song = "song: Lantern\nscenes:\n  verse: {echo: {engage: on, time: 14 ms}}\n  lull: {echo: {engage: on, time: 24 ms}}\n"
+    song = (
+        "song: Lantern\nscenes:\n  verse: {echo: {engage: on, time: 14 ms}}\n"
+        "  lull: {echo: {engage: on, time: 24 ms}}\n"
+    )
     severities = [
         line.split()[1] for line in found("name: rounded, where: lantern.yaml 24 ms, because: x", song=song)
     ]

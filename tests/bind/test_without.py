@@ -187,7 +187,10 @@ def test_a_rig_like_it_may_lack_more() -> None:
 
 def test_what_is_gone_cannot_be_left_out_again() -> None:
     assert findings(show(small="rig: Small\nlike: festival\nwithout: [echo]\n")) == [
-        "rigs/small.yaml:3:11: error unknown-name: the rig that this one is like has no device `echo` to leave out"
+        (
+            "rigs/small.yaml:3:11: error unknown-name: the rig that this one is like "
+            "has no device `echo` to leave out"
+        )
     ]
 
 
@@ -261,7 +264,10 @@ def test_so_does_a_joint_table() -> None:
 
 
 def test_a_device_that_was_absent_is_there_and_nothing_stands_in_for_it() -> None:
-    rig = "rig: R\nlike: spare\ndevices: {echo: {port: rack, channel: 5, definition: two-tap-echo, patches: {cliff: 17}}}\n"
+    rig = (
+        "rig: R\nlike: spare\ndevices: {echo: {port: rack, channel: 5, definition: "
+        "two-tap-echo, patches: {cliff: 17}}}\n"
+    )
     rig += "home: {echo: {engage: off, patch: cliff}}\n"
     assert [line for line in spare(rig, "gate: tight, echo: cliff") if line.startswith("echo")] == [
         "echo recalls cliff (panel 17) C4 10",

@@ -67,9 +67,15 @@ def test_of_three_on_one_channel_each_pair_is_judged() -> None:
         "definitions/third.yaml": "definition: third\n" + KNOB.replace("NUMBER", "81"),
     }
     assert [line.split(" in ")[0] for line in heard(files, more)] == [
-        "hint channel-shared: `third` and `echo` share channel 3 of `rack`; neither acts on what the show sends the other",
+        (
+            "hint channel-shared: `third` and `echo` share channel 3 of `rack`; neither "
+            "acts on what the show sends the other"
+        ),
         "error channel-clash: `third` sets knob to 5",
-        "hint channel-shared: `box` and `echo` share channel 3 of `rack`; neither acts on what the show sends the other",
+        (
+            "hint channel-shared: `box` and `echo` share channel 3 of `rack`; neither "
+            "acts on what the show sends the other"
+        ),
     ]
 
 
@@ -82,7 +88,8 @@ controls: {level: {kind: level, cc: 99, range: [0, 127]}}
 def test_programs_alone_are_in_common() -> None:
     amp = "controls: {voice: {kind: choice, program: yes, values: {clean: 3, lead: 1}}}\n"
     assert heard(box(amp, "channel: 3", "voice: lead")) == [
-        "error channel-clash: `echo` recalls slap (panel 4) in `verse` of `lantern`, and that message (C2 03) "
+        "error channel-clash: `echo` recalls slap (panel 4) in `verse` of `lantern`, "
+        "and that message (C2 03) "
         "also moves `voice` of `box`, on the same port"
     ]
 
@@ -91,7 +98,8 @@ def test_a_program_that_is_a_value_here_is_a_patch_there() -> None:
     amp = "controls: {voice: {kind: choice, program: yes, values: {clean: 40, lead: 41}}}\n"
     clash = heard(box(amp, "channel: 3", "voice: lead"))
     assert clash == [
-        "error channel-clash: `box` sets voice to lead (wire program 41) in `verse` of `lantern`, and that message (C2 29) "
+        "error channel-clash: `box` sets voice to lead (wire program 41) in `verse` "
+        "of `lantern`, and that message (C2 29) "
         "also moves `patch`, `mix`, `time` of `echo`, on the same port"
     ]
 
@@ -162,7 +170,10 @@ def test_a_control_that_the_show_never_sends_clashes_with_nothing() -> None:
 
 
 def test_nor_does_one_that_is_left_to_its_patch_on_both_sides() -> None:
-    other = "programs: {count: 8, first: 1, channel: calls, repeat: recalls}\ncontrols: {time: {kind: level, cc: 22, range: [0, 9], stored: yes}}\n"
+    other = (
+        "programs: {count: 8, first: 1, channel: calls, repeat: recalls}\n"
+        "controls: {time: {kind: level, cc: 22, range: [0, 9], stored: yes}}\n"
+    )
     assert heard(box(other, "channels: {main: 3, calls: 4}, patches: {p: 1}", "patch: p")) == shared()
 
 
@@ -174,7 +185,8 @@ EDITED = scenes("verse: {at: bar 1, echo: cliff}", "chorus: {at: bar 9, like: ve
     [
         (
             48,
-            "`echo` sets time to 480 ms, as cliff stores it in `verse` of `lantern`, and that message (B2 16 30) "
+            "`echo` sets time to 480 ms, as cliff stores it in `verse` of `lantern`, "
+            "and that message (B2 16 30) "
             "also moves `bang` of `box`, on the same port",
         ),
         (

@@ -5,7 +5,16 @@ from __future__ import annotations
 import pytest
 
 from switchmatrix.diagnostics.names import NAMES
-from tests.checks import near_definitions, near_reading, near_rig, near_songs, near_states, near_values
+from tests.checks import (
+    near_definitions,
+    near_laying,
+    near_reading,
+    near_rig,
+    near_setlists,
+    near_songs,
+    near_states,
+    near_values,
+)
 from tests.checks.nearby import Files, Near
 from tests.support import findings, judged
 
@@ -15,7 +24,9 @@ NEARS: tuple[Near, ...] = (
     *near_rig.NEARS,
     *near_values.NEARS,
     *near_states.NEARS,
+    *near_laying.NEARS,
     *near_songs.NEARS,
+    *near_setlists.NEARS,
 )
 
 

@@ -72,12 +72,14 @@ def test_a_finding_like_no_other_is_answered_with_what_there_is(monkeypatch: pyt
     )
 
 
-def test_without_a_name_each_finding_is_listed_with_what_it_is_about(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_without_a_name_each_finding_is_listed_with_what_it_is_about(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
     drip = Name(
         name="drip",
         severity=Severity.ERROR,
-        page="Water drips on a pedal board that stands under the pit rail, and nobody has put a bucket there\n"
-        "yet: put one. It would spoil the show.\n",
+        page="Water drips on a pedal board that stands under the pit rail, and nobody has put\n"
+        "a bucket there yet: put one. It would spoil the show.\n",
         wrong={},
         right={},
     )

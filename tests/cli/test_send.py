@@ -22,7 +22,7 @@ def test_nothing_is_sent_until_a_person_has_said_so(tmp_path: Path, monkeypatch:
     box = machine(monkeypatch, show, "a-rig")
     code, out = answered("send", show, "lantern", "verse", said="n\n")
     assert (code, box.heard) == (1, 0)
-    assert "Are outputs muted, and have player and monitor engineer been told? [y/N]: n\n" in out
+    assert "Are the outputs muted, and have the player and the monitor engineer been told? [y/N]: n\n" in out
     assert "nothing was sent: nobody has said that outputs are muted and people told" in out
 
 

@@ -11,6 +11,13 @@ from switchmatrix.live.machine import Machine
 from tests.live.kit import Server, machine, server
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Tests that time real ports take turns: side by side they would time each other."""
+    for item in items:
+        if item.path.name.startswith("test_jack") or item.path.parent.name == "live":
+            item.add_marker(pytest.mark.xdist_group("ports"))
+
+
 @pytest.fixture(scope="session")
 def _jack() -> Iterator[Server]:
     with server() as running:

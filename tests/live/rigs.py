@@ -11,7 +11,7 @@ from typing import cast
 from switchmatrix.live.changes import Planner
 from switchmatrix.live.gate import Gate
 from switchmatrix.live.loop import Loop
-from switchmatrix.live.records import Heard, Lost, Ports, Refused
+from switchmatrix.live.records import Heard, Lost, NoPorts, Ports, Refused
 from switchmatrix.live.rig_ports import rig_ports
 from switchmatrix.live.stand_in.faults import Faults
 from switchmatrix.live.stand_in.rig import StandIn, open_stand_in
@@ -96,7 +96,7 @@ class Tapped:
         """This moment."""
         return self.inner.now_ns()
 
-    def ports(self) -> object:
+    def ports(self) -> Ports | NoPorts:
         """The ports that there are."""
         return self.inner.ports()
 
@@ -135,7 +135,7 @@ class Played:
 def played(rig: Rig, transport: Transport, faults: Faults = NONE, extra_us: int = 0) -> Played:
     """The rig's stand-in behind the transport's virtual ports, all of the rig's ports open, the gate too."""
     tapped = Tapped(transport)
-    box = open_stand_in(rig, faults, tapped)  # type: ignore[arg-type]
+    box = open_stand_in(rig, faults, tapped)
     assert isinstance(box, StandIn), box
     if isinstance(transport, Loop):
         transport.residents.append(lambda: _work(box))

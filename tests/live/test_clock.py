@@ -9,9 +9,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from switchmatrix.compile.known import nothing_known
 from switchmatrix.live.clock import CLOCK, Clock, beside, clear_of, clocked_ports, quarter_of
+from switchmatrix.live.machine import Machine
 from switchmatrix.live.records import MS, Due
-from tests.live.rigs import run_on
+from switchmatrix.live.sending import deliver
+from tests.live.rigs import played, run_on, states_of
 
 BENCH = run_on("bench")
 BYTE_NS = 320_000
@@ -91,3 +94,24 @@ def test_tempo_of_a_visit_is_that_of_its_place() -> None:
     song = next(song for _, song in run_on("a-rig").songs if song.song.song.id == "nine-lanterns")
     visit = song.visits[0]
     assert quarter_of(song, visit.scene, visit) == Fraction(60_000, 96)
+
+
+def test_clock_on_real_ports_changes_nothing_of_a_scene(jack: Machine) -> None:
+    one = played(BENCH.rig, jack, extra_us=2_334)
+    title, state = states_of(BENCH)[1]
+    change = one.planner.change(nothing_known(BENCH.rig), title, state)
+    clock = Fraction(500)
+
+    def clocks(start: int) -> dict[str, tuple[Due, ...]]:
+        planned = [(m.step.port, Due(start + m.starts_us * 1000, m.step.data)) for m in change.messages]
+        return beside(BENCH.rig, Clock(clock, start), start, start + 1_000 * MS, planned)
+
+    delivery = deliver(one.wires, change, lambda: False, clocks)
+    one.box.work()
+    came = one.taps["bench"].kept
+    assert min(delivery.late_ns.values()) >= 0
+    assert came.count(CLOCK) == 48
+    assert [data for data in came if data != CLOCK] == [
+        m.step.data for m in change.messages if m.step.port == "bench"
+    ]
+    assert CLOCK not in one.taps["shelf"].kept

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 
 from switchmatrix.compile.known import UNKNOWN, all_in_doubt, nothing_known, settled_rig
+from switchmatrix.compile.step import Role
 from switchmatrix.live.changes import Change, Planner, after_fault
 from switchmatrix.live.gate import Gate, ShutError
 from switchmatrix.live.loop import Loop
@@ -212,3 +214,20 @@ def test_late_message_is_told() -> None:
     one = on_a_rig()
     delivery = deliver(one.wires, chorus(one), never)
     assert max(delivery.late_ns.values()) < MS
+
+
+def test_mute_that_left_late_is_told_where_what_it_covers_hangs_on_another_port() -> None:
+    one = played(BENCH.rig, Loop())
+    title, state = _bench()
+    change = one.planner.change(nothing_known(BENCH.rig), title, state)
+    on = next(n for n, m in enumerate(change.messages) if m.step.role is Role.MUTE_ON)
+    moved = tuple(
+        replace(m, step=replace(m.step, port="alone")) if n == on else m
+        for n, m in enumerate(change.messages)
+    )
+    delivery = deliver(one.wires, replace(change, messages=moved), never)
+    late = replace(delivery, late_ns={**delivery.late_ns, on: 2 * MS})
+    assert [line for line in delivery_said(BENCH.rig, late) if line.startswith("the mute of")] == [
+        "the mute of mixer left late: amp may have been heard"
+    ]
+    assert "left late" not in "".join(delivery_said(BENCH.rig, delivery))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import pairwise
 
 from tests.seeded.kit import DEFINITIONS, TEXTS, Planted, Spot, changed, leg, misspelt, put, spots
 
@@ -47,7 +48,7 @@ def twice() -> Iterator[Planted]:
     """The number of the control before it, copied and not changed."""
     for path in DEFINITIONS:
         controls = _in(path, r"^  [\w-]+: +\{.*\bcc: (\d+)")
-        for (_, before), (spot, found) in zip(controls, controls[1:], strict=False):
+        for (_, before), (spot, found) in pairwise(controls):
             same = "channel: " in spot.text
             if not same:
                 yield _line("one CC for two controls", "carrier-twice", spot, put(spot, found, before[1]))

@@ -169,7 +169,7 @@ def asked() -> Iterator[Planted]:
 
 def homes() -> Iterator[Planted]:
     """A control of the player's board asked to be as at home, which says nothing of it."""
-    for spot, found in _in("bench-round", r"^    (selector|amp|reverb|board|pedal)(?:\.[\w-]+)?: "):
+    for spot, _ in _in("bench-round", r"^    (?:selector|amp|reverb|board|pedal)(?:\.[\w-]+)?: "):
         text = f"    board.volume: home\n{spot.text}"
         yield _line("home gives nothing", "home-gives-nothing", spot, text)
 

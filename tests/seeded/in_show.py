@@ -28,11 +28,11 @@ def songs() -> Iterator[Planted]:
     """A song that is not there, in one leg; the other leg plays it still."""
     winter = _in("^  winter-tour:")[0][0].line
     once = {"fog-signal", "ice-in-the-roads", "bench-round"}
-    for legs in (lambda line: line < winter, lambda line: line > winter):
+    for later in (False, True):
         faults = [
             (spot, put(spot, found, misspelt(found[1])))
             for spot, found in _in(r"^      - ([\w-]+)$")
-            if legs(spot.line) and found[1] not in once
+            if (spot.line > winter) is later and found[1] not in once
         ]
         yield from _all("song missing", "unknown-name", faults)
 
@@ -58,7 +58,7 @@ def changes() -> Iterator[Planted]:
 
 
 def acceptances() -> Iterator[Planted]:
-    """An acceptance that nothing fits: of another name, of a name that there is not, of an error, elsewhere."""
+    """An acceptance that nothing fits: of another name, of none, of an error, elsewhere."""
     at = _in("^  - name: channel-shared")[0][0]
     where, _ = _in("^    where: ")[0]
     shared = next(spot for spot, _ in spots("rigs/bench-short.yaml", "^  board:"))

@@ -1,16 +1,21 @@
-"""What planting faults takes: the example show's files cut down to a leg, lines changed, findings by place."""
+"""What planting faults takes: the example show cut down to a leg, lines changed, findings by place."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 
+import pytest
+
 from switchmatrix.compile.plan import LegPlan
+from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.files import ShowFiles
-from switchmatrix.pipeline import Judged, judge_read, plan
+from switchmatrix.pipeline import Judged, judge_read, plan, read_nodes
 from switchmatrix.source import SourceFile
+from switchmatrix.syntax.nodes import Node
 
 SONGS = Path(__file__).parents[2] / "songs"
 TEXTS = {
@@ -54,7 +59,7 @@ class Planted:
 
 @dataclass(frozen=True, slots=True)
 class Batch:
-    """Faults that are judged in one go: they are in different files, or in lines that know nothing of each other."""
+    """Faults judged in one go: they are in different files, or in lines that know nothing of each other."""
 
     faults: tuple[str, ...]
     files: Files
@@ -212,6 +217,29 @@ def _together(rig: str | None, faults: list[Planted], lines: Lines) -> Batch:
 def plans(files: Files) -> tuple[LegPlan, ...]:
     """What a sound show sends."""
     return plan(_judged(files))
+
+
+@lru_cache(maxsize=512)
+def _read(path: str, text: str) -> tuple[Node, tuple[Diagnostic, ...]]:
+    """A file's nodes, and what reading it finds: most files stay as they are from fault to fault."""
+    wrong: list[Diagnostic] = []
+    files = ShowFiles({path: SourceFile(path, text)}, frozenset(), frozenset())
+    return read_nodes(files, wrong)[path], tuple(wrong)
+
+
+def _nodes(files: ShowFiles, found: list[Diagnostic]) -> dict[str, Node]:
+    read = {path: _read(path, file.text) for path, file in files.texts.items()}
+    for _, wrong in read.values():
+        found += wrong
+    return {path: node for path, (node, _) in sorted(read.items())}
+
+
+@pytest.fixture(scope="module")
+def read_once() -> Iterator[None]:
+    """Files with the same text are read once."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("switchmatrix.pipeline.read_nodes", _nodes)
+        yield
 
 
 def _judged(files: Files) -> Judged:

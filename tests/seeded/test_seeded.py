@@ -12,8 +12,8 @@ from functools import cache
 
 import pytest
 
-from tests.seeded import in_definitions, in_lines, in_rigs, in_show, in_songs, in_text
-from tests.seeded.kit import PLAYED, Planted, batches, found, home_of, leg
+from tests.seeded import in_definitions, in_lines, in_playing, in_rigs, in_show, in_songs, in_spare, in_text
+from tests.seeded.kit import PLAYED, Planted, batches, found, home_of, leg, read_once
 
 Family = Callable[[], Iterator[Planted]]
 
@@ -21,10 +21,14 @@ FAMILIES: tuple[Family, ...] = (
     *in_text.FAMILIES,
     *in_lines.FAMILIES,
     *in_songs.FAMILIES,
+    *in_playing.FAMILIES,
     *in_rigs.FAMILIES,
+    *in_spare.FAMILIES,
     *in_definitions.FAMILIES,
     *in_show.FAMILIES,
 )
+__all__ = ["read_once"]
+pytestmark = pytest.mark.usefixtures("read_once")
 IDS = [f"{family.__module__.rpartition('.')[2]} {family.__name__}" for family in FAMILIES]
 
 

@@ -46,11 +46,12 @@ class Wanted:
 
 @dataclass(slots=True, eq=False)
 class Found:
-    """What the check has found so far."""
+    """What the check has found so far; `stands` are the changes that the rig has been through."""
 
     results: dict[str, Result] = field(default_factory=dict)
     strangers: list[str] = field(default_factory=list)
     broken: BrokenOffError | None = None
+    stands: tuple[str, ...] = ()
 
     def report(self, rig: Rig, wanted: Wanted) -> tuple[tuple[Result, ...], tuple[str, ...]]:
         """A result for every device of the rig, and the findings that are several devices'."""
@@ -90,6 +91,7 @@ class LineCheck:
         self._known = change.after
         if not delivery.whole or delivery.stopped:
             raise BrokenOffError(delivery, "stopped" if delivery.stopped else "broken off")
+        self.found.stands += (change.title,)
 
     def _quiet(self, tell: Tell) -> None:
         """`silence` where the rig has it, else home."""

@@ -25,6 +25,12 @@ QUARTER_FRAME = 0xF1
 PIECES = 8
 """Quarter frames that make one time, two frames long (p. 2)."""
 
+_NEXT_US = 50_000
+"""A piece that comes later than this after another is not the next one, nor the one before it.
+
+At a fifth of its speed 25-frame code is as slow, and whole sets that were lost pass for none.
+"""
+
 _RATES = tuple(RATES.values())
 """By their number in the code: 24, 25, 30 drop-frame, 30 (p. 2)."""
 
@@ -44,8 +50,8 @@ class Follower:
     """A follower: the cues for each rate, and what has been heard.
 
     `nibbles` are those of the set under way, which began at `first_us`; `piece` the last quarter frame
-    that came; `base` the frame at which the set under way begins, where the one before it was whole.
-    `label` is the last time heard, and `rate` its rate.
+    that came, at `piece_us`; `base` the frame at which the set under way begins, where the one before it
+    was whole. `label` is the last time heard, `first` its frame, and `rate` its rate.
     """
 
     cues: Mapping[str, tuple[Cue, ...]]
@@ -53,7 +59,9 @@ class Follower:
     nibbles: tuple[int, ...] = ()
     first_us: int = 0
     piece: int | None = None
+    piece_us: int = 0
     base: int | None = None
+    first: int = 0
     rate: Rate | None = None
     label: TimeCode | None = None
 
@@ -127,9 +135,10 @@ def _quarter_frame(
     state: Follower, piece: int, nibble: int, at_us: int
 ) -> tuple[Follower, tuple[Followed, ...]]:
     """Pieces come in order, 0 to 7; backwards, time runs backwards and nothing is followed (p. 2)."""
-    backwards = state.piece is not None and piece == (state.piece - 1) % PIECES
-    follows = state.piece is not None and piece == (state.piece + 1) % PIECES
-    state = replace(state, piece=piece)
+    near = state.piece is not None and at_us - state.piece_us <= _NEXT_US
+    step = (piece - (state.piece or 0)) % PIECES if near else None
+    backwards, follows = step == PIECES - 1, step == 1
+    state = replace(state, piece=piece, piece_us=at_us)
     if backwards:
         return replace(state, nibbles=(), base=None, run=ended(state.run)), ()
     if piece == 0:
@@ -138,12 +147,29 @@ def _quarter_frame(
     elif follows and len(state.nibbles) == piece:
         state = replace(state, nibbles=(*state.nibbles, nibble))
     else:
-        return replace(state, nibbles=(), base=None), ()
-    if piece == PIECES - 1:
+        state = replace(state, nibbles=(), base=None)
+    if len(state.nibbles) == PIECES and piece == PIECES - 1:
         return _whole(state, at_us)
-    if state.base is None or state.rate is None:
+    frames = _counted(state, piece, at_us)
+    if frames is None or state.rate is None:
         return state, ()
-    return _heard(state, state.rate, state.base + Fraction(piece, 4), at_us)
+    return _heard(state, state.rate, frames, at_us, sure=False)
+
+
+def _counted(state: Follower, piece: int, at_us: int) -> Fraction | None:
+    """The frame that a piece inside a set stands for: counted from the set before it.
+
+    Where pieces are lost while code runs, the place nearest to where it would be by now: a piece says
+    where in two frames it is.
+    """
+    if state.base is not None:
+        return state.base + Fraction(piece, 4)
+    if state.rate is None or state.run.began is None:
+        return None
+    place, heard_us = state.run.anchor
+    expected = (place + at_us - heard_us) * state.rate.frames_per_second / 1_000_000
+    whole_sets = round((expected - state.first - Fraction(piece, 4)) / 2)
+    return state.first + 2 * whole_sets + Fraction(piece, 4)
 
 
 def _whole(state: Follower, at_us: int) -> tuple[Follower, tuple[Followed, ...]]:
@@ -156,7 +182,7 @@ def _whole(state: Follower, at_us: int) -> tuple[Follower, tuple[Followed, ...]]
         return replace(state, base=None), ()
     state, said = _at_rate(replace(state, label=code), rate)
     first = frame_index(code, rate)
-    state = replace(state, base=first + 2)
+    state = replace(state, base=first + 2, first=first)
     begin = (_us(Fraction(first), rate), state.first_us)
     state, heard = _heard(state, rate, first + Fraction(PIECES - 1, 4), at_us, begin)
     return state, said + heard
@@ -172,6 +198,7 @@ def _heard(
     frames: Fraction,
     at_us: int,
     begin: tuple[Fraction, int] | None = None,
+    sure: bool = True,
 ) -> tuple[Follower, tuple[Followed, ...]]:
-    run, events = hear(state.run, _us(frames, rate), at_us, Fraction(1), begin)
+    run, events = hear(state.run, _us(frames, rate), at_us, Fraction(1), begin, sure)
     return replace(state, run=run), _said(state, events)

@@ -70,22 +70,35 @@ def ended(run: Run) -> Run:
 
 
 def hear(
-    run: Run, at: Fraction, at_us: int, speed: Fraction, begin: tuple[Fraction, int] | None = None
+    run: Run,
+    at: Fraction,
+    at_us: int,
+    speed: Fraction,
+    begin: tuple[Fraction, int] | None = None,
+    sure: bool = True,
 ) -> tuple[Run, tuple[RunEvent, ...]]:
-    """Running time was heard at a place; a run that begins now began there, or where `begin` says."""
+    """Running time was heard at a place; a run that begins now began there, or where `begin` says.
+
+    What is only counted on from an earlier place is not `sure`: no run is found steady by it.
+    """
     run, events = advance(run, at_us)
     run = replace(run, speed=speed)
     if run.began is None or _off(run, at, at_us):
-        place, moment = begin or (at, at_us)
-        run = replace(run, began=place, since_us=moment, ref=(place, moment), steady=False)
+        run = _begun(run, begin or (at, at_us))
+        if _off(run, at, at_us):
+            run = _begun(run, (at, at_us))
     run = replace(run, anchor=(at, at_us))
-    if not run.steady and at_us - run.since_us >= run.pace.steady_us:
+    if sure and not run.steady and at_us - run.since_us >= run.pace.steady_us:
         run, found = _settled(run)
         events += found
     if run.steady and at_us - run.ref[1] >= run.pace.steady_us:
         run = replace(run, ref=run.anchor)
     run, due = _due(run, at)
     return run, events + due
+
+
+def _begun(run: Run, where: tuple[Fraction, int]) -> Run:
+    return replace(run, began=where[0], since_us=where[1], ref=where, steady=False)
 
 
 def advance(run: Run, at_us: int) -> tuple[Run, tuple[RunEvent, ...]]:

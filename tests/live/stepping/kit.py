@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from switchmatrix.compile.known import UNKNOWN as NOT_KNOWN
 from switchmatrix.compile.known import Standing as Claimed
+from switchmatrix.compile.known import reach
 from switchmatrix.compile.schedule import Timed
 from switchmatrix.compile.step import Role
 from switchmatrix.live.stepping import core
@@ -23,6 +24,7 @@ from switchmatrix.live.stepping.inputs import (
     PortBack,
     PortLost,
     Reached,
+    SendFailed,
     SetByHand,
 )
 from switchmatrix.live.stepping.prepared import SILENCE, Prepared, prepare
@@ -248,6 +250,8 @@ class Rehearsal:
         self.at_us = 0
         self.wires = {id: wires(one.rig) for id, one in show.rigs.items()}
         self.actions: list[Action] = []
+        self.shut = set(show.rigs)
+        """The rigs that nobody has spoken for since they were found, or since a fault."""
         self.cut: list[int] = []
         """How many messages still go out when a queue is dropped, for each port that is."""
         self.state, actions = core.start(show, options, **begin)  # type: ignore[arg-type]
@@ -259,11 +263,18 @@ class Rehearsal:
         before = self.state
         if isinstance(input, OutputsMuted):
             self._set_first()
+            self.shut -= set(before.driven)
+        elif isinstance(input, PortLost | SendFailed | PortBack) and self._shuts(input, before):
+            self.shut.add(input.rig)
         self.state, actions = core.step(before, input, self.at_us)
         if self.state.show is not before.show:
             self._rewire()
         self._do(actions, input, before)
         return actions
+
+    def _shuts(self, input: PortLost | SendFailed | PortBack, before: Stepping) -> bool:
+        """Whether a fault has come, or what it was about has come back."""
+        return not isinstance(input, PortBack) or input.port in before.rig(input.rig).lost
 
     def _set_first(self) -> None:
         """Before he says that outputs are muted, a person sets by hand what the first question names."""
@@ -304,23 +315,19 @@ class Rehearsal:
     def _judge(self, send: Send, input: Input, before: Stepping, first: bool) -> None:
         """A send keeps to the rules of the gate, of devices that are out, of ports and of switches."""
         was, now = before.rig(send.rig), self.state.rig(send.rig)
-        said = isinstance(input, OutputsMuted) or self.state.options.said
-        unasked = not self.state.options.asks_after_fault and isinstance(input, PortLost | PortBack)
-        assert was.gate is Gate.OPEN or said or unasked
-        assert now.gate is Gate.OPEN
+        options, rig = self.state.options, self.wires[send.rig].rig
+        assert send.rig not in self.shut or options.said or not options.asks_after_fault
         if was.gate in (Gate.FAULT, Gate.RESUMED) and first and self.state.show.rigs[send.rig].has_silence:
             assert (send.key, send.whole) == (SILENCE, True)
         assert not send.fires or isinstance(input, FIRES)
-        absent = now.absent(self.state.prepared(send.rig).rig)
-        assert [m for m in send.messages if m.step.device in absent] == []
+        assert [m for m in send.messages if m.step.device in now.out] == []
         assert [m for m in send.messages if m.step.port in now.lost] == []
         assert min(m.starts_us for m in send.messages) >= self.at_us
         if was.gate is not Gate.FIRST:
-            self._judge_flips(send, was)
+            self._judge_flips(send, was, rig)
 
-    def _judge_flips(self, send: Send, was: RigNow) -> None:
+    def _judge_flips(self, send: Send, was: RigNow, rig: Rig) -> None:
         """A switch is flipped only where it is known to stand."""
-        rig = self.wires[send.rig].rig
         for n, device in enumerate(rig.devices):
             for index, control in enumerate(device.definition.controls):
                 flips = [
@@ -407,11 +414,11 @@ class Rehearsal:
         on = self.wires[rig]
         for device in on.rig.devices:
             now = on.stage.now[device.name]
+            names = [control.name for control in device.definition.controls]
             held = {
-                n
-                for n, c in enumerate(device.definition.controls)
-                if (device.name, c.name) in on.rig.hands or (device.name, c.name) == ("sampler", "surf")
+                names.index(t.control) for t in on.rig.hands if t.device == device.name and t.control in names
             }
+            held |= reach(on.rig, device).controls
             controls = tuple(UNKNOWN if n in held else s for n, s in enumerate(now.controls))
             on.stage.now[device.name] = replace(now, controls=controls)
 

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from hypothesis import given, settings
 
 from switchmatrix.live.stepping.state import Options
+from switchmatrix.pipeline import judge
 from tests.live.stepping.drawn import Does, nights, play
 from tests.live.stepping.kit import SHOW, Rehearsal, ready, show_of
 
@@ -21,6 +24,9 @@ REWIRED = ready(
     )
 )
 HELD = ready(show_of({"rigs/a-rig.yaml": ("hands: [wah.sweep]", "hands: [wah.sweep, echo.engage]")}))
+SONGS = judge(Path(__file__).parents[3] / "songs")
+TOURING = ready(SONGS, "winter-tour", ("a-rig-tour", "b-rig"))
+BENCH = ready(SONGS, "workshop", ("bench", "bench-short"))
 OTHERS = (QUIETER, SHORTER, REWIRED, HELD)
 
 
@@ -38,3 +44,15 @@ def test_the_same_holds_where_a_person_has_spoken_in_advance_and_faults_do_not_a
     night: list[Does],
 ) -> None:
     play(Rehearsal(SHOW, Options(said=True, asks_after_fault=False), driven=("a-rig", "b-rig")), night)
+
+
+@settings(max_examples=10)
+@given(night=nights(TOURING))
+def test_the_same_holds_of_the_example_show_on_tour(night: list[Does]) -> None:
+    play(Rehearsal(TOURING), night)
+
+
+@settings(max_examples=10)
+@given(night=nights(BENCH))
+def test_the_same_holds_of_the_example_shows_bench(night: list[Does]) -> None:
+    play(Rehearsal(BENCH), night)
