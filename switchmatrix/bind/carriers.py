@@ -172,7 +172,8 @@ def _sysex(key: Scalar, kind: str, fields: Fields) -> Carrier | None:
         message, help = problem
         fields.found.append(names.TEMPLATE_WRONG.at(block.span, f"`{key.text}`: {message}", help))
         return None
-    if parts[0] == REAL_TIME and parts[2:3] == (SHOW_CONTROL,):
+    third = parts[2] if len(parts) > 2 else None
+    if parts[0] == REAL_TIME and (third == SHOW_CONTROL or isinstance(third, Slot)):
         message = f"`{key.text}` is MIDI Show Control, which fires what nobody here can know"
         help = (
             "take it out: show control belongs to the stage's own systems, with their interlocks and "

@@ -14,8 +14,15 @@ from switchmatrix.bind.programs import programs_of
 from switchmatrix.bind.resets import with_resets
 from switchmatrix.bind.scales import named_scale, scale_of, switch_codes, toggle_of
 from switchmatrix.controls import numbers
-from switchmatrix.definition.carriers import CcCarrier, ProgramCarrier, least_code, most_code
-from switchmatrix.definition.controls import CHOICE, MAIN, SWITCH, Control, Named
+from switchmatrix.definition.carriers import (
+    Carrier,
+    CcCarrier,
+    NoteCarrier,
+    ProgramCarrier,
+    least_code,
+    most_code,
+)
+from switchmatrix.definition.controls import CHOICE, MAIN, SWITCH, Control, Named, Scale, Toggle
 from switchmatrix.definition.definition import Definition, Identity
 from switchmatrix.definition.programs import Programs
 from switchmatrix.diagnostics import names
@@ -89,7 +96,7 @@ def _control(key: Scalar, node: Node, found: list[Diagnostic]) -> Control | None
     toggle, sound = toggle_of(fields, carrier)
     scale = scale_of(kind, key, fields, least_code(carrier), most_code(carrier), toggle) if sound else None
     tolerance = _tolerance(fields)
-    if scale is None or tolerance is None:
+    if scale is None or tolerance is None or _let_go_at_once(key, carrier, scale, toggle, found):
         return None
     return Control(
         name=key.text,
@@ -109,6 +116,19 @@ def _control(key: Scalar, node: Node, found: list[Diagnostic]) -> Control | None
         moved_by_player=fields.yes("moved-by"),
         writes=fields.yes("writes"),
     )
+
+
+def _let_go_at_once(
+    key: Scalar, carrier: Carrier, scale: Scale, toggle: Toggle | None, found: list[Diagnostic]
+) -> bool:
+    """Whether a key that is held while the switch is on would be let go as soon as it is struck."""
+    if not isinstance(carrier, NoteCarrier) or not carrier.release or toggle is not None:
+        return False
+    if not isinstance(scale, Named) or all(codes.sent for _, codes in scale.words):
+        return False
+    message = f"`{key.text}` is off when its key is let go, and `release` lets it go at once"
+    found.append(names.CARRIER_WRONG.at(key.span, message, "take `release` away"))
+    return True
 
 
 def _tolerance(fields: Fields) -> Fraction | None:

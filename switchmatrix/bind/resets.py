@@ -33,6 +33,10 @@ def with_resets(fields: Fields, controls: list[Control], broken: set[str]) -> li
                 continue
             if (danger := known[scalar.text].hazard) is not None:
                 fields.found.append(hazard(f"`{scalar.text}`, which `{owner}` resets,", danger, scalar.span))
+            if known[scalar.text].writes:
+                message = f"`{owner}` resets `{scalar.text}`, which writes the device's memory"
+                help = "take it out: nothing that writes memory is ever moved"
+                fields.found.append(names.WRITES_MEMORY.at(scalar.span, message, help))
             sound.append(scalar.text)
         resets[owner] = tuple(dict.fromkeys(sound))
     for owner in resets:

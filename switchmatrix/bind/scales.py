@@ -72,12 +72,15 @@ def toggle_of(fields: Fields, carrier: Carrier) -> tuple[Toggle | None, bool]:
 
 
 def switch_codes(fields: Fields, least: int, most: int) -> Named | None:
-    """On and off: the largest code of the carrier and its smallest unless said."""
+    """On and off: the largest code of the carrier and its smallest unless said.
+
+    A key may be held: its `off: 0` lets it go, though 0 is no velocity.
+    """
     codes = fields.block("codes")
     if codes is None:
         default = Named((("on", Codes(most, most, most)), ("off", Codes(least, least, least))))
         return None if fields.broken("codes") else default
-    on, off = codes.whole("on", least, most), codes.whole("off", least, most)
+    on, off = codes.whole("on", least, most), codes.whole("off", 0, most)
     if on is None or off is None:
         return None
     if on == off:

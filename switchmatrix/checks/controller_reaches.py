@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from switchmatrix.compile.known import reach
+from switchmatrix.definition.controls import TRIGGER, Control
 from switchmatrix.diagnostics import names
 from switchmatrix.diagnostics.diagnostic import Diagnostic, Related
+from switchmatrix.model.rig import Device, Rig
 from switchmatrix.states.show import ShowStates
 
 
@@ -14,7 +16,10 @@ def controller_reaches(show: ShowStates) -> list[Diagnostic]:
     for rig in show.rigs:
         for device in rig.devices:
             reached = reach(rig, device)
-            moved = [f"`{device.definition.controls[n].name}`" for n in sorted(reached.controls)]
+            controls = [device.definition.controls[n] for n in sorted(reached.controls)]
+            found += [_fires(rig, device, control) for control in controls if control.hazard is not None]
+            stated = [c for c in controls if c.hazard is None and not c.writes and c.kind != TRIGGER]
+            moved = [f"`{control.name}`" for control in stated]
             moved = ["its patch", *moved] if reached.patch else moved
             moved = ["its bank", *moved] if reached.bank and not reached.patch else moved
             if not moved:
@@ -23,10 +28,24 @@ def controller_reaches(show: ShowStates) -> list[Diagnostic]:
                 f"a controller can move {', '.join(moved)} of `{device.name}`: sent anew with every scene"
             )
             help = "nothing to do if that is meant; else give the controller a channel of its own"
-            related = tuple(
-                Related(c.span, f"`{c.name}` sends on channel {c.channel} of `{c.port}`")
-                for c in rig.controllers
-                if c.port == device.port and (device.omni or c.channel in dict(device.channels).values())
-            )
-            found.append(names.CONTROLLER_REACHES.at(device.span, message, help, related))
+            found.append(names.CONTROLLER_REACHES.at(device.span, message, help, _senders(rig, device)))
     return found
+
+
+def _senders(rig: Rig, device: Device) -> tuple[Related, ...]:
+    """The controllers that the device hears."""
+    return tuple(
+        Related(c.span, f"`{c.name}` sends on channel {c.channel} of `{c.port}`")
+        for c in rig.controllers
+        if c.port == device.port and (device.omni or c.channel in dict(device.channels).values())
+    )
+
+
+def _fires(rig: Rig, device: Device, control: Control) -> Diagnostic:
+    """A controller that can set off a hazard."""
+    message = f"a controller can set off `{device.name}.{control.name}`, a hazard ({control.hazard})"
+    help = (
+        "take the device off this port: such effects belong to persons licensed or competent as local law "
+        "requires, with interlocks and an emergency stop of their own"
+    )
+    return names.HAZARD.at(device.span, message, help, _senders(rig, device))

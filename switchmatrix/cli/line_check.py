@@ -23,9 +23,9 @@ from switchmatrix.cli.wiring import (
     silence_of,
     wired,
 )
+from switchmatrix.compile.sentence import by_hand
 from switchmatrix.controls import decode
 from switchmatrix.diagnostics.nearest import did_you_mean
-from switchmatrix.emit.listing import by_hand
 from switchmatrix.live.changes import Planner
 from switchmatrix.live.gate import Gate
 from switchmatrix.live.interrupt import stop_asked

@@ -18,9 +18,8 @@ from switchmatrix.cli.common import (
 )
 from switchmatrix.compile.known import nothing_known, settled_rig
 from switchmatrix.compile.schedule import schedule
-from switchmatrix.compile.sentence import hex_text, sentences
+from switchmatrix.compile.sentence import by_hand, hex_text, sentences
 from switchmatrix.compile.transition import transition
-from switchmatrix.emit.listing import by_hand
 from switchmatrix.emit.messages_json import message_row, rows
 from switchmatrix.states.state import Trigger
 

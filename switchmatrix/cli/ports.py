@@ -8,9 +8,8 @@ from pathlib import Path
 import click
 
 from switchmatrix.cli.common import fail, rig_option, sound_show
-from switchmatrix.cli.wiring import api_option, stop_with
+from switchmatrix.cli.wiring import api_option, machine, stop_with
 from switchmatrix.diagnostics.nearest import did_you_mean
-from switchmatrix.live.machine import Machine
 from switchmatrix.live.records import NoPorts, Ports
 from switchmatrix.live.rig_ports import faults, found_said, is_stand_in, rig_ports
 from switchmatrix.model.rig import Rig
@@ -35,7 +34,7 @@ def command(show: Path | None, rig: str | None, api: str) -> None:
         rigs = [one for one in every if rig is None or one.id == rig]
     elif rig is not None:
         raise fail("--rig is of a show: give its folder")
-    there = Machine(api).ports()
+    there = machine(api).ports()
     if isinstance(there, NoPorts):
         stop_with(there.reason)
     click.echo("\n".join(_machine(there)))

@@ -32,8 +32,7 @@ from switchmatrix.cli.wiring import (
     wired,
 )
 from switchmatrix.compile.known import Known, nothing_known, settled_rig
-from switchmatrix.compile.sentence import sentences
-from switchmatrix.emit.listing import by_hand
+from switchmatrix.compile.sentence import by_hand, sentences
 from switchmatrix.live.changes import Change, Planner, after_fault
 from switchmatrix.live.clock import QUARTERS_TOLD, Clock, beside, clocked_ports, quarter_of
 from switchmatrix.live.gate import Gate

@@ -10,7 +10,7 @@ from typing import Any
 import click
 
 from switchmatrix.cli.common import fail, rig_option, show_argument, sound_show
-from switchmatrix.cli.wiring import api_option, one_run, says, stop_with
+from switchmatrix.cli.wiring import api_option, machine, one_run, says, stop_with
 from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.live.interrupt import stop_asked
 from switchmatrix.live.machine import Machine
@@ -82,19 +82,19 @@ def command(
     """
     run = one_run(sound_show(show), None, rig)
     faults = faults_of(run.rig, silent, wrong_version, slow, drop)
-    machine = Machine(api)
-    there = machine.ports()
+    ports = machine(api)
+    there = ports.ports()
     if isinstance(there, NoPorts):
         stop_with(f"{MARK}{there.reason}")
     with stop_asked() as asked:
-        box = open_stand_in(run.rig, faults, machine, there.api)
+        box = open_stand_in(run.rig, faults, ports, there.api)
         if isinstance(box, Refused):
             stop_with(f"{MARK}{box.text}")
         try:
             _head(box)
-            _live(box, machine, lambda: asked.times > 0)
+            _live(box, ports, lambda: asked.times > 0)
         finally:
-            machine.close()
+            ports.close()
     if box.lost is not None:
         stop_with(f"{MARK}{box.lost.text}")
 
@@ -105,18 +105,18 @@ def _head(box: StandIn) -> None:
     click.echo("\n".join(f"{MARK}{line}" for line in lines))
 
 
-def _live(box: StandIn, machine: Machine, stop: Callable[[], bool]) -> None:
+def _live(box: StandIn, ports: Machine, stop: Callable[[], bool]) -> None:
     """Act on what comes until told to stop; say where each device stands once it is quiet."""
     _show(box, [device.name for device in box.rig.devices])
     changed: dict[str, None] = {}
-    last = machine.now_ns()
+    last = ports.now_ns()
     while not stop() and box.lost is None:
-        machine.wait(machine.now_ns() + 50 * MS)
+        ports.wait(ports.now_ns() + 50 * MS)
         heard = box.heard
         changed |= dict.fromkeys(box.work())
         if box.heard != heard:
-            last = machine.now_ns()
-        elif changed and machine.now_ns() - last > SETTLED_NS:
+            last = ports.now_ns()
+        elif changed and ports.now_ns() - last > SETTLED_NS:
             _show(box, changed)
             changed = {}
     click.echo(f"{MARK}ended; it heard {box.heard} messages")

@@ -18,7 +18,7 @@ from switchmatrix.live.gate import AFTER_FAULT, CAUTIONS, NOT_SAID, QUESTION, Ga
 from switchmatrix.live.interrupt import Asked
 from switchmatrix.live.loop import Loop
 from switchmatrix.live.machine import Machine
-from switchmatrix.live.records import Ports, Refused
+from switchmatrix.live.records import MS, Ports, Refused, Watch
 from switchmatrix.live.rig_ports import RigPort, faults, found_said, is_stand_in, rig_ports
 from switchmatrix.live.stand_in.faults import Faults
 from switchmatrix.live.stand_in.rig import StandIn, open_stand_in
@@ -33,6 +33,9 @@ from switchmatrix.states.show import Run
 from switchmatrix.states.state import State
 
 MARK = "stand-in: "
+WATCH = Watch(open_ns=10_000 * MS)
+"""A slow machine has time to open its ports; a loss is told as soon as anywhere."""
+
 NO_FAULTS = Faults()
 NOT_REAL = "a rig made of software in this process: nothing leaves the machine"
 
@@ -97,6 +100,11 @@ def silence_of(run: Run) -> State | None:
     standing = [song for _, song in run.songs if song.song.song.id == STANDING]
     found = [scene.state for song in standing for scene in song.states if scene.scene == "silence"]
     return found[0] if found else None
+
+
+def machine(api: str) -> Machine:
+    """The machine's own ports."""
+    return Machine(api, WATCH)
 
 
 def pace(moment: int) -> None:
@@ -170,7 +178,7 @@ def wired(
     if stand_in:
         transport, box = _in_process(rig, broken)
     else:
-        transport, box = Machine(api), None
+        transport, box = machine(api), None
     there = transport.ports()
     if not isinstance(there, Ports):
         stop_with(there.reason, "nothing was sent")

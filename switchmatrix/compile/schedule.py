@@ -95,6 +95,8 @@ class _Board:
         self.open: dict[Lane, int] = {}
         self.omni = {device.port for device in rig.devices if device.omni}
         self.beside = _beside(rig, self.omni)
+        self.gap_us = {device.name: device.definition.gap_us for device in rig.devices}
+        self.gaps: dict[str, int] = {}
         for n, count in enumerate(self.waiting):
             if count == 0:
                 self.ready[n] = self.earliest[n]
@@ -130,11 +132,15 @@ class _Board:
         return step.port, 0 if step.port in self.omni else step.channel
 
     def _heard_whole(self, step: Step) -> int:
-        """When others who hear the channel have settled, so that none of them hears half of a unit."""
-        if step.parts == 1 or step.part > 1:
-            return 0
-        others = self.beside.get(self._lane(step), ())
-        return max((self.busy.devices.get(name, 0) for name in others if name != step.device), default=0)
+        """When all who hear the channel can: their gaps are over, and for a unit they have settled.
+
+        A device that hears half of a unit might take its data for its own.
+        """
+        hearing = self.beside.get(self._lane(step), ())
+        waits = [self.gaps.get(name, 0) for name in hearing]
+        if step.part == 1 and step.parts > 1:
+            waits += [self.busy.devices.get(name, 0) for name in hearing if name != step.device]
+        return max(waits, default=0)
 
     def _send(self, n: int, starts: int) -> Timed:
         job = self.jobs[n]
@@ -157,6 +163,8 @@ class _Board:
         """A message has been sent: its port is free, its device and its mutes are not."""
         step, busy = job.step, self.busy
         busy.ports[step.port] = sent
+        for name in self.beside.get(self._lane(step), ()):
+            self.gaps[name] = sent + self.gap_us[name]
         busy.devices[step.device] = max(busy.devices.get(step.device, 0), sent + job.hold_us)
         landed = sent + step.settle_us
         for number, mute in enumerate(self.rig.mutes):

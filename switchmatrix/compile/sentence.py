@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from switchmatrix.compile.known import set_by_hand
 from switchmatrix.compile.schedule import Timed
+from switchmatrix.model.rig import Rig
 
 
 def hex_text(data: bytes) -> str:
     """`C2 10`."""
     return data.hex(" ").upper()
+
+
+def by_hand(rig: Rig) -> list[str]:
+    """What a person sets before the first transition: switches that can only be flipped."""
+    return [f"set by hand before this: {device}.{control} {on}" for device, control, on in set_by_hand(rig)]
 
 
 def sentences(messages: Iterable[Timed]) -> list[str]:

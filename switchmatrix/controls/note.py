@@ -11,6 +11,8 @@ RELEASE_VELOCITY = 64
 
 
 def messages(carrier: NoteCarrier, channel: WireChannel, code: int) -> tuple[NoteOn | NoteOff, ...]:
-    """The key is struck, and let go at once where the definition says so."""
+    """The key is struck, and let go at once where the definition says so; code 0 lets it go."""
+    if code == 0:
+        return (NoteOff(channel, carrier.number, RELEASE_VELOCITY),)
     struck = NoteOn(channel, carrier.number, code)
     return (struck, NoteOff(channel, carrier.number, RELEASE_VELOCITY)) if carrier.release else (struck,)

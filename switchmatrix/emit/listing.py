@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from switchmatrix.compile.known import set_by_hand
 from switchmatrix.compile.plan import LegPlan, PlannedState, PlannedVisit, SongPlan
-from switchmatrix.compile.sentence import sentences
+from switchmatrix.compile.sentence import by_hand, sentences
 from switchmatrix.definition.values import decimal
 from switchmatrix.model.rig import Rig
 from switchmatrix.model.song import TempoMark
@@ -33,11 +32,6 @@ def _head(plan: LegPlan, song: SongPlan) -> list[str]:
     if whole.remark is not None:
         lines.append(whole.remark)
     return lines + by_hand(plan.rig)
-
-
-def by_hand(rig: Rig) -> list[str]:
-    """What a person sets before the first transition: switches that can only be flipped."""
-    return [f"set by hand before this: {device}.{control} {on}" for device, control, on in set_by_hand(rig)]
 
 
 def _tempo(mark: TempoMark) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from switchmatrix.compile.plan import PlannedState, SongPlan
+from switchmatrix.compile.sentence import by_hand
 from switchmatrix.compile.ticks import Placed, scene_ticks, song_ticks
 from switchmatrix.midi import smf
 from switchmatrix.midi.text import latin
@@ -34,12 +35,12 @@ def song_files(rig: Rig, song: SongPlan, format: int) -> dict[str, bytes]:
     files: dict[str, bytes] = {}
     if song.states.placed:
         placed = song_ticks(rig, song.states.timeline, song.visits)
-        files |= _files(rig, stem(song), _conductor(song), placed, format)
+        files |= _files(rig, stem(song), _conductor(rig, song), placed, format)
     for scene in song.scenes:
         label = slug(scene.scene.scene) + ("" if scene.scene.nth == 1 else f"@{scene.scene.nth}")
         name = f"{stem(song)}.scene-{scene.scene.position:02d}-{label}"
         placed = scene_ticks(rig, _STEADY, scene.messages)
-        files |= _files(rig, name, _scene_conductor(song, scene), placed, format)
+        files |= _files(rig, name, _scene_conductor(rig, song, scene), placed, format)
     return files
 
 
@@ -54,14 +55,24 @@ def _time(line: Timeline) -> Events:
     return meters + tempos
 
 
-def _conductor(song: SongPlan) -> Events:
+def _by_hand(rig: Rig) -> Events:
+    """What a person sets by hand first, as text."""
+    return [(0, smf.meta(smf.TEXT, latin(line))) for line in by_hand(rig)]
+
+
+def _conductor(rig: Rig, song: SongPlan) -> Events:
     markers = [(v.visit.tick or 0, smf.meta(smf.MARKER, latin(v.visit.scene))) for v in song.visits]
-    events = [(0, _title(song)), *_time(song.states.timeline), *markers]
+    events = [(0, _title(song)), *_by_hand(rig), *_time(song.states.timeline), *markers]
     return sorted(events, key=lambda event: event[0])
 
 
-def _scene_conductor(song: SongPlan, scene: PlannedState) -> Events:
-    return [(0, _title(song)), *_time(_STEADY), (0, smf.meta(smf.MARKER, latin(scene.scene.label)))]
+def _scene_conductor(rig: Rig, song: SongPlan, scene: PlannedState) -> Events:
+    return [
+        (0, _title(song)),
+        *_by_hand(rig),
+        *_time(_STEADY),
+        (0, smf.meta(smf.MARKER, latin(scene.scene.label))),
+    ]
 
 
 def _files(rig: Rig, name: str, conductor: Events, placed: list[Placed], format: int) -> dict[str, bytes]:

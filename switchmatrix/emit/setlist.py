@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from switchmatrix.compile.known import set_by_hand
 from switchmatrix.compile.plan import LegPlan
 from switchmatrix.model.rig import Rig
 from switchmatrix.model.song import Song
@@ -10,7 +11,10 @@ from switchmatrix.model.song import Song
 def setlist(plan: LegPlan) -> str:
     """The setlist by its numbers: songs with their instruments, standing scenes with their remarks."""
     songs = {song.number: song.states.song.song for song in plan.songs}
-    lines = [f"{plan.leg.name}, {plan.rig.title}", ""]
+    by_hand = [
+        f"before each song by hand: {name}.{control} {on}" for name, control, on in set_by_hand(plan.rig)
+    ]
+    lines = [f"{plan.leg.name}, {plan.rig.title}", *by_hand, ""]
     for number, item in enumerate(plan.leg.setlist, 1):
         if item.standing:
             remark = f": {item.remark}" if item.remark else ""

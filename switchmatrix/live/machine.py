@@ -31,7 +31,7 @@ class Machine:
 
     def ports(self) -> Ports | NoPorts:
         """The machine's inputs and outputs, asked afresh."""
-        found = probe.ports(self.api)
+        found = probe.ports(self.api, self._watch.open_ns)
         if isinstance(found, Ports):
             self.api = found.api
         return found

@@ -29,6 +29,7 @@ TOPICS: tuple[tuple[str, str], ...] = (
     ("doors", "Before doors"),
     ("jobs", "The daily jobs, by example"),
     ("yaml", "How the files are written"),
+    ("rehearsing", "Rehearsing: stepping, pedals, time code"),
     ("cautions", "Before anything is sent to a rig"),
 )
 """Each page's topic and title, in reading order."""

@@ -56,13 +56,21 @@ class ControlsNow:
             self.put(n, value)
         elif part.role is Role.FLIPS:
             self._press(n, value)
-        elif part.fires_at(value):
-            self._fire(n, value)
+        else:
+            # Boxes differ in which values set a trigger off: only at its own code is it sure.
+            self._fire(n, value if part.fires_at(value) else None)
 
     def strike(self, n: int, _: int, value: int) -> None:
-        """A key: velocity 0 lets it go (MIDI 1.0 Detailed Specification 4.2.1, p. 10), which does nothing."""
+        """A key: velocity 0 lets it go (MIDI 1.0 Detailed Specification 4.2.1, p. 10)."""
         if value:
             self.take(n, 0, value)
+        else:
+            self.let_go(n, 0, 0)
+
+    def let_go(self, n: int, _: int, value: int) -> None:  # noqa: ARG002
+        """A key is let go, which means something where off is so."""
+        if self.parts[n].lets_go:
+            self.put(n, 0)
 
     def shift(self, n: int, cc: int, _: int) -> None:
         """A control change that moves the control and carries no code of it."""

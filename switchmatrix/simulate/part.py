@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from switchmatrix.definition.carriers import Cc14Carrier, ParameterCarrier
+from switchmatrix.definition.carriers import Cc14Carrier, NoteCarrier, ParameterCarrier
 from switchmatrix.definition.controls import TRIGGER, Codes, Control, Named
 from switchmatrix.definition.definition import Definition
 from switchmatrix.simulate.standing import UNKNOWN, Reloaded, Standing
@@ -32,6 +32,12 @@ class Part:
     below: tuple[int, ...]
     reloaded: Reloaded
     pending: int | None
+
+    @property
+    def lets_go(self) -> bool:
+        """Whether letting its key go is one of its positions."""
+        note = isinstance(self.control.carrier, NoteCarrier) and self.control.toggle is None
+        return note and any(codes.sent == 0 for codes in _words(self.control).values())
 
     def fires_at(self, code: int) -> bool:
         """Whether a trigger goes off at the code."""

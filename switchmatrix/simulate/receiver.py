@@ -12,6 +12,7 @@ from switchmatrix.simulate.exclusive import Template
 from switchmatrix.simulate.standing import DeviceNow, Halves
 from switchmatrix.simulate.stream import (
     CONTROL_CHANGE,
+    NOTE_OFF,
     NOTE_ON,
     PITCH_BEND,
     SYSTEM_RESET,
@@ -26,7 +27,7 @@ from switchmatrix.simulate.unit import Unit, unit
 Deed = tuple[Callable[[Box, int, int, int], None], int, int, int]
 """An act with its value."""
 
-_ADDRESSED = (NOTE_ON, CONTROL_CHANGE)
+_ADDRESSED = (NOTE_OFF, NOTE_ON, CONTROL_CHANGE)
 
 
 @dataclass(frozen=True, slots=True)

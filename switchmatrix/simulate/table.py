@@ -25,7 +25,14 @@ from switchmatrix.simulate.registers import (
     INCREMENT,
     RESET_ALL,
 )
-from switchmatrix.simulate.stream import CHANNEL_PRESSURE, CONTROL_CHANGE, NOTE_ON, PITCH_BEND, PROGRAM_CHANGE
+from switchmatrix.simulate.stream import (
+    CHANNEL_PRESSURE,
+    CONTROL_CHANGE,
+    NOTE_OFF,
+    NOTE_ON,
+    PITCH_BEND,
+    PROGRAM_CHANGE,
+)
 from switchmatrix.simulate.unit import Unit
 
 Act = tuple[Callable[[Box, int, int, int], None], int, int]
@@ -71,6 +78,7 @@ def _acts_of(control: Control, n: int, row: int) -> list[tuple[Key, Act]]:
             out.append(((CONTROL_CHANGE, row, lsb), (Box.lower, n, 0)))
         case NoteCarrier(number):
             out.append(((NOTE_ON, row, number), (Box.strike, n, 0)))
+            out.append(((NOTE_OFF, row, number), (Box.let_go, n, 0)))
         case PitchBendCarrier():
             out.append(((PITCH_BEND, row, 0), (Box.take, n, 0)))
         case PressureCarrier():

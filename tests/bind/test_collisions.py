@@ -54,6 +54,21 @@ def test_a_cc_that_is_the_controls_own_carrier_is_not_also_its() -> None:
     assert found("  a: {kind: switch, cc: 20, also-cc: [20]}\n") == ["carrier-twice definitions/box.yaml:3"]
 
 
-def test_show_control_is_a_hazard() -> None:
-    controls = "  go: {kind: trigger, sysex: {body: [0x7F, 1, 0x02, 1, 1]}}\n"
+@pytest.mark.parametrize("third", ["0x02", "value", "id", "checksum"])
+def test_show_control_is_a_hazard_and_so_is_what_could_become_it(third: str) -> None:
+    summed = ", checksum: [4, 5]" if third == "checksum" else ""
+    controls = f"  go: {{kind: trigger, sysex: {{body: [0x7F, 1, {third}, 1, 1]{summed}}}}}\n"
     assert found(controls) == ["hazard definitions/box.yaml:3"]
+
+
+def test_a_key_that_is_held_while_on_is_not_let_go_at_once() -> None:
+    controls = "  pad: {kind: switch, note: 60, release: yes, codes: {on: 100, off: 0}}\n"
+    assert found(controls) == ["carrier-wrong definitions/box.yaml:3"]
+
+
+def test_a_choice_that_resets_what_writes_memory_is_refused() -> None:
+    controls = (
+        "  mode: {kind: choice, cc: 20, values: {a: 0, b: 1}, resets: [wr]}\n"
+        "  wr: {kind: switch, cc: 21, writes: yes}\n"
+    )
+    assert found(controls) == ["writes-memory definitions/box.yaml:3"]

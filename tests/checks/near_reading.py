@@ -139,7 +139,6 @@ NEARS = (
         titled("remrak: late"),
         {
             "remark": titled("remark: late"),
-            "tuning": titled("tuning: drop A"),
             "budget": titled("budget: 1 s"),
             "land": titled("land: as sent"),
             "hands": titled("hands: [echo.time]"),

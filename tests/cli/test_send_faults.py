@@ -64,7 +64,7 @@ def machines(patch: pytest.MonkeyPatch, show: Path) -> tuple[StandIn, StandIn, l
 
     living.residents.append(live)
     loops: Iterator[Loop] = iter([dying, living])
-    patch.setattr(wiring, "Machine", lambda _api: next(loops))
+    patch.setattr(wiring, "Machine", lambda *_: next(loops))
     return first, second, tapped.taps["rack"].kept
 
 

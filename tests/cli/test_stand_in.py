@@ -8,7 +8,7 @@ import pytest
 
 from switchmatrix.live.records import NoPorts
 from tests.cli.kit import lay, run
-from tests.cli.wired import Listed
+from tests.cli.wired import listed
 
 
 @pytest.mark.parametrize(
@@ -27,6 +27,6 @@ def test_fault_that_cannot_be_is_wrong_usage(tmp_path: Path, args: tuple[str, ..
 
 def test_machine_without_a_midi_server_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     there = NoPorts("JACK does not answer")
-    monkeypatch.setattr("switchmatrix.cli.stand_in.Machine", lambda _api: Listed(there))
+    listed(monkeypatch, there)
     ran = run("stand-in", lay(tmp_path))
     assert (ran.code, ran.err) == (1, "stand-in: JACK does not answer\n")

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from switchmatrix.cli import ports, switchmatrix, wiring
+from switchmatrix.cli import switchmatrix, wiring
 from switchmatrix.live.loop import Loop
 from switchmatrix.live.records import NoPorts, Ports
 from switchmatrix.live.stand_in.faults import Faults
@@ -35,7 +35,7 @@ def machine(patch: pytest.MonkeyPatch, show: Path, rig: str, faults: Faults | No
         box.work()
 
     loop.residents.append(work)
-    patch.setattr(wiring, "Machine", lambda _api: loop)
+    patch.setattr(wiring, "Machine", lambda *_: loop)
     return box
 
 
@@ -52,8 +52,7 @@ class Listed:
 
 def listed(patch: pytest.MonkeyPatch, there: Ports | NoPorts) -> None:
     """Have the machine say that it has these ports."""
-    patch.setattr(ports, "Machine", lambda _api: Listed(there))
-    patch.setattr(wiring, "Machine", lambda _api: Listed(there))
+    patch.setattr(wiring, "Machine", lambda *_: Listed(there))
 
 
 def answered(*args: str | Path, said: str) -> tuple[int, str]:

@@ -48,6 +48,7 @@ def test_another_channel_fills_the_gaps_of_a_unit() -> None:
 
 
 # The hall settles until 30,640: it would miss the number of the flange's group, and might take its data.
+# The flange wants 2,000 between any two messages that it hears, the hall's too.
 def test_a_unit_waits_until_all_who_hear_its_channel_have_settled() -> None:
     assert sent("channel: 2", "channel: 2") == [
         (0, "hall C1 00"),
@@ -55,8 +56,8 @@ def test_a_unit_waits_until_all_who_hear_its_channel_have_settled() -> None:
         (33600, "flange B1 62 08"),
         (36560, "flange B1 06 05"),
         (39520, "hall B1 63 01"),
-        (40480, "hall B1 62 09"),
-        (41440, "hall B1 06 06"),
+        (42480, "hall B1 62 09"),
+        (45440, "hall B1 06 06"),
     ]
 
 

@@ -53,7 +53,6 @@ def test_toggle_in_a_bank_goes_with_its_bank() -> None:
         ("nrpn: [1, 8], data: 14", 16384),
         ("program: yes", 128),
         ("note: 60", 128),
-        ("note: 60", 0),
         ("pitch-bend: yes", 16384),
         ("pitch-bend: yes", -1),
         ("channel-pressure: yes", 128),
@@ -66,3 +65,10 @@ def test_code_that_the_carrier_does_not_hold_is_no_message(keys: str, code: int)
     made = control(f"kind: trigger, {keys}")
     with pytest.raises(ValueError, match="is not"):
         sent(made, code)
+
+
+# A key that sounds while it is held: Note On and Note Off (MIDI 1.0 Detailed Specification 4.2.1, p. 10).
+@pytest.mark.parametrize(("position", "listed"), [("on", "91 3C 64"), ("off", "81 3C 40")])
+def test_switch_whose_off_is_nought_lets_its_key_go(position: str, listed: str) -> None:
+    made = control("kind: switch, note: 60, codes: {on: 100, off: 0}")
+    assert sent(made, encode(made, Word(position))) == listed

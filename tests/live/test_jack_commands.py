@@ -31,13 +31,21 @@ controls:
 """An echo whose recall takes eight seconds: there is time to break a change off."""
 
 
+EASILY = """
+from switchmatrix.cli import main, wiring
+from switchmatrix.live.records import MS, Watch
+wiring.WATCH = Watch(beat_ns=2_000 * MS, silence_ns=3_000 * MS, open_ns=20_000 * MS)
+main()
+"""
+"""A command with a watch that takes no busy machine for a loss."""
+
 NO_SERVER = [("send", "lantern", "verse", "--yes"), ("line-check", "--yes"), ("ports",)]
 
 
 def start(*args: str | Path) -> subprocess.Popen[str]:
     """A command of ours, running."""
     return subprocess.Popen(
-        [sys.executable, "-m", "switchmatrix", *map(str, args)],
+        [sys.executable, "-c", EASILY, *map(str, args)],
         cwd=ROOT,
         stdin=subprocess.DEVNULL,
         stdout=subprocess.PIPE,

@@ -49,3 +49,10 @@ def test_message_that_moves_a_hazardous_control_is_refused() -> None:
 def to_selector() -> Step:
     """A message to the selector."""
     return next(step for step in STEPS if step.device == "selector")
+
+
+# MMA RP-002, section 3: MIDI Show Control is F0 7F, any device, 02.
+@pytest.mark.parametrize("device", [0, 1, 127])
+def test_show_control_is_refused(device: int) -> None:
+    with pytest.raises(NeverSentError, match="MIDI Show Control"):
+        guard(RUN.rig, [replace(STEPS[0], data=bytes([0xF0, 0x7F, device, 2, 1, 1, 0xF7]))])

@@ -177,14 +177,14 @@ def files(rig: Rig, song: SongPlan) -> dict[int, dict[str, Smf]]:
     if song.states.placed:
         clock = song_clock(song)
         every = placed(rig, clock, [(v.visit.tick or 0, v.on_time, v.messages) for v in song.visits])
-        head = _head(title, clock, [(v.visit.tick or 0, v.visit.scene) for v in song.visits])
+        head = _head(rig, title, clock, [(v.visit.tick or 0, v.visit.scene) for v in song.visits])
         out = {format: _files(rig, stem, head, every, format) for format in out}
     for state in song.scenes:
         scene = state.scene
         label = scene.scene if scene.nth == 1 else f"{scene.scene}@{scene.nth}"
         name = f"{stem}.scene-{scene.position:02d}-{re.sub('[^a-z0-9@-]', '-', label)}"
         every = placed(rig, STEADY, [(0, False, state.messages)])
-        head = _head(title, STEADY, [(0, label)])
+        head = _head(rig, title, STEADY, [(0, label)])
         out = {format: done | _files(rig, name, head, every, format) for format, done in out.items()}
     return out
 
@@ -270,16 +270,25 @@ def _sent(seen: Smf) -> Iterator[Event]:
     return iter([event for event in seen.tracks[0] if event[1] in MESSAGES])
 
 
-def _head(title: str, clock: SongClock, markers: list[tuple[int, str]]) -> list[Event]:
-    """Title, meters, tempos and markers; those of one tick in that order."""
+def _head(rig: Rig, title: str, clock: SongClock, markers: list[tuple[int, str]]) -> list[Event]:
+    """Title, what is set by hand, meters, tempos and markers; those of one tick in that order."""
+    by_hand: list[Event] = [
+        (
+            0,
+            "text",
+            f"set by hand before this: {d.name}.{d.definition.controls[n].name} {'on' if on else 'off'}",
+        )
+        for d in rig.devices
+        for n, on in d.powers_up
+    ]
     meters: list[Event] = [
         (bar_tick(clock.meters, bar, 1), "meter", beats, unit.bit_length() - 1, _click(beats, unit), 8)
         for bar, beats, unit in clock.meters
     ]
     tempos: list[Event] = [(tick, "tempo", us) for tick, us in clock.tempos]
-    events: list[Event] = [(0, "name", title), *meters, *tempos]
+    events: list[Event] = [(0, "name", title), *by_hand, *meters, *tempos]
     events += [(tick, "marker", scene) for tick, scene in markers]
-    order = ("name", "meter", "tempo", "marker")
+    order = ("name", "text", "meter", "tempo", "marker")
     return sorted(events, key=lambda event: (event[0], order.index(str(event[1]))))
 
 

@@ -153,9 +153,10 @@ def test_lower_half_alone_may_flip_a_toggle_of_14_bits_or_not() -> None:
 BELL = "controls: {bell: {kind: trigger, cc: 90, codes: {fire: 100}}}"
 
 
-def test_trigger_goes_off_at_its_code_alone() -> None:
+# Which values set a trigger off differs by maker (common practice): at another code it may go off, or not.
+def test_trigger_goes_off_surely_at_its_code_and_perhaps_at_others() -> None:
     one = box(BELL)
-    assert now(one, "B0 5A 64 B0 5A 63 B0 5A 64").fired == ((0, 100), (0, 100))
+    assert now(one, "B0 5A 64 B0 5A 63 B0 5A 64").fired == ((0, 100), (0, None), (0, 100))
 
 
 def test_trigger_that_may_have_gone_off_is_told_without_a_code() -> None:
@@ -210,3 +211,16 @@ def test_edits_since_the_recall_are_kept(sent: str, edited: list[str]) -> None:
     one = box(STORED_MODES)
     bits = now(one, sent).edited
     assert [one.name_of(n) for n in range(3) if bits >> n & 1] == edited
+
+
+# Note Off, and Note On with velocity 0, let a key go (MIDI 1.0 Detailed Specification 4.2.1, p. 10).
+def test_letting_a_key_go_turns_a_switch_off_whose_off_is_nought() -> None:
+    one = box("controls: {pad: {kind: switch, note: 60, codes: {on: 100, off: 0}}}")
+    assert [controls(one, sent) for sent in ("90 3C 64", "90 3C 64 80 3C 40", "90 3C 64 90 3C 00")] == [
+        *((100,), (0,), (0,))
+    ]
+
+
+def test_letting_a_key_go_does_nothing_to_a_switch_with_another_off() -> None:
+    one = box("controls: {pad: {kind: switch, note: 60, codes: {on: 100, off: 1}}}")
+    assert controls(one, "90 3C 64 80 3C 40") == (100,)

@@ -195,4 +195,5 @@ def warm(state: Stepping) -> None:
         ):
             if key in ready.states and key is not None:
                 triggers = ready.triggers.get(key, ()) if fires else ()
-                ready.moves.move(now.known, key, ready.states[key], triggers, absent)
+                first = SILENCE.scene if key == SILENCE else None
+                ready.moves.move(now.known, key, ready.states[key], triggers, absent, first)

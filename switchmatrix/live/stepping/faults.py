@@ -59,7 +59,7 @@ def _stopped(turn: Turn, now: RigNow, rig: Rig, report: PortLost | SendFailed) -
     after = broken(rig, now.pending, report.counts)
     for target in after.muted:
         turn.say(f"{rig.title}: broken off inside a mute, {target} may still be held")
-    busy = dropped_busy(rig, now.pending, turn.at_us)
+    busy = dropped_busy(turn.state.prepared(now.id).moves.spaced, now.pending, turn.at_us)
     return replace(now, known=after.known, pending=(), busy=busy)
 
 

@@ -9,8 +9,10 @@ from switchmatrix.compile.device import DeviceTransition, Trouble, device_transi
 from switchmatrix.compile.jobs import covers, holds
 from switchmatrix.compile.known import UNKNOWN, DeviceKnown, Known, device_unknown, reach, settled
 from switchmatrix.compile.schedule import Busy, Scheduled, Timed, byte_times, schedule
-from switchmatrix.compile.step import Step
+from switchmatrix.compile.step import Role, Step
 from switchmatrix.compile.transition import Steps, transition
+from switchmatrix.live.never import guard
+from switchmatrix.live.spacing import spaced, spaced_rig
 from switchmatrix.midi.wire import wire_time_us
 from switchmatrix.model.rig import Rig
 from switchmatrix.states.state import DeviceState, PatchIn, State, StoredIn, Trigger, Want
@@ -36,10 +38,11 @@ class ByHand:
 class Move:
     """What a rig is sent, in time from 0 on wires at rest, and what is known of it afterwards.
 
-    `steps` are the same messages in the order that says what waits for what. `by_hand` is what cannot be
-    sent; `unsure` says what else may not have come about.
+    `steps` are the same messages in the order that says what waits for what; what is in `head` is over
+    before any of them. `by_hand` is what cannot be sent; `unsure` says what else may not have come about.
     """
 
+    head: tuple[Step, ...]
     steps: tuple[Step, ...]
     scheduled: Scheduled
     after: Known
@@ -48,12 +51,17 @@ class Move:
 
 
 class Moves:
-    """The moves of one rig, the ones asked for lately kept: that makes them quick, and nothing else."""
+    """The moves of one rig, the ones asked for lately kept: that makes them quick, and nothing else.
 
-    __slots__ = ("_kept", "_reach", "_rig", "_steps")
+    Every wait is `extra_us` longer than its device asks: what a MIDI server may take from it. `spaced` is
+    the rig with its mutes that much longer, as schedules are made for it.
+    """
 
-    def __init__(self, rig: Rig) -> None:
-        self._rig, self._steps = rig, Steps()
+    __slots__ = ("_extra", "_kept", "_reach", "_rig", "_steps", "spaced")
+
+    def __init__(self, rig: Rig, extra_us: int = 0) -> None:
+        self._rig, self._extra, self._steps = rig, extra_us, Steps()
+        self.spaced = spaced_rig(rig, extra_us)
         self._reach = tuple(reach(rig, device) for device in rig.devices)
         self._kept: dict[tuple[object, ...], Move] = {}
 
@@ -64,19 +72,28 @@ class Moves:
         state: State,
         triggers: tuple[Trigger, ...] = (),
         absent: frozenset[str] = frozenset(),
+        first: str | None = None,
     ) -> Move:
-        """From what is known to a state, which has a `name` of its own; nothing for `absent` devices."""
+        """From what is known to a state, which has a `name` of its own; nothing for `absent` devices.
+
+        What the lines of the scene called `first` set goes before all else, and again in its place.
+        """
         key = (known, name, bool(triggers), absent)
         found = self._kept.get(key)
         if found is None:
-            found = self._worked_out(known, state, triggers, absent)
+            found = self._worked_out(known, state, triggers, absent, first)
             while len(self._kept) >= MOST_KEPT:
                 del self._kept[next(iter(self._kept))]
             self._kept[key] = found
         return found
 
     def _worked_out(
-        self, known: Known, state: State, triggers: tuple[Trigger, ...], absent: frozenset[str]
+        self,
+        known: Known,
+        state: State,
+        triggers: tuple[Trigger, ...],
+        absent: frozenset[str],
+        first: str | None,
     ) -> Move:
         taken = Known(
             tuple(
@@ -85,7 +102,9 @@ class Moves:
             )
         )
         steps = transition(self._rig, taken, state, triggers, self._steps)
-        sent = tuple(step for step in steps if step.device not in absent)
+        sent = spaced(tuple(step for step in steps if step.device not in absent), self._extra)
+        guard(self._rig, sent)
+        head = () if first is None else tuple(s for s in sent if _at_once(self._rig, s, first))
         after: list[DeviceKnown] = []
         by_hand: list[ByHand] = []
         unsure: list[str] = []
@@ -96,7 +115,26 @@ class Moves:
             move = device_transition(before, device)
             stands = _with_bank(settled(device, self._reach[n]), before, move)
             after.append(without(stands, _not_reached(n, move, device, by_hand, unsure)))
-        return Move(sent, schedule(self._rig, sent), Known(tuple(after)), tuple(by_hand), tuple(unsure))
+        timed = _schedule(self.spaced, head, sent, 0, Busy())
+        return Move(head, sent, timed, Known(tuple(after)), tuple(by_hand), tuple(unsure))
+
+
+def _at_once(rig: Rig, step: Step, scene: str) -> bool:
+    """Whether the scene's own lines set it outright: what can only be flipped would flip back."""
+    device = rig.device(step.device)
+    if step.layer != f"scene {scene}" or step.role is not Role.SET or device is None:
+        return False
+    moved = [control for control in device.definition.controls if control.name in step.moves]
+    return all(control.toggle is None and not control.resets for control in moved)
+
+
+def _schedule(rig: Rig, head: tuple[Step, ...], steps: tuple[Step, ...], at_us: int, busy: Busy) -> Scheduled:
+    """The head as soon as can be, then all else."""
+    if not head:
+        return schedule(rig, steps, at_us, busy)
+    first = schedule(rig, head, at_us, busy)
+    rest = schedule(rig, steps, max([at_us, *first.busy.ports.values()]), first.busy)
+    return Scheduled((*first.messages, *rest.messages), rest.busy)
 
 
 def without(known: DeviceKnown, lost: frozenset[int]) -> DeviceKnown:
@@ -149,7 +187,7 @@ def in_time(rig: Rig, move: Move, at_us: int, busy: Busy) -> Scheduled:
     """The move from a moment on, no wait cut short of what ports and devices are still doing."""
     until = [*busy.ports.values(), *busy.devices.values(), *busy.holds.values(), *busy.lets_go.values()]
     if any(moment > at_us for moment in until):
-        return schedule(rig, move.steps, at_us, busy)
+        return _schedule(rig, move.head, move.steps, at_us, busy)
     rest = move.scheduled.busy
     return Scheduled(
         tuple(Timed(m.step, m.starts_us + at_us, m.lands_us + at_us) for m in move.scheduled.messages),

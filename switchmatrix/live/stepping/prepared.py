@@ -65,8 +65,11 @@ class Prepared:
         return HOME.scene if key == HOME else self.by_key[key].label
 
 
-def prepare(states: ShowStates, leg: str, rigs: Sequence[str]) -> Prepared:
-    """The leg on those rigs, the first of them leading; KeyError for a leg or a rig that it has not got."""
+def prepare(states: ShowStates, leg: str, rigs: Sequence[str], extra_us: int = 0) -> Prepared:
+    """The leg on those rigs, the first of them leading; KeyError for a leg or a rig that it has not got.
+
+    Every wait is `extra_us` longer than devices ask: see `live/spacing.py`.
+    """
     by_rig = {run.rig.id: run for run in states.runs if run.leg.name == leg}
     runs = [by_rig[id] for id in rigs]
     return Prepared(
@@ -74,12 +77,12 @@ def prepare(states: ShowStates, leg: str, rigs: Sequence[str]) -> Prepared:
         leg=leg,
         stops=walk(states.show, runs),
         others=beside(states.show, runs),
-        rigs={run.rig.id: _rig(run) for run in runs},
+        rigs={run.rig.id: _rig(run, extra_us) for run in runs},
         songs=dict(runs[0].songs),
     )
 
 
-def _rig(run: Run) -> PreparedRig:
+def _rig(run: Run, extra_us: int) -> PreparedRig:
     states: dict[Key, State] = {}
     triggers: dict[Key, tuple[Trigger, ...]] = {}
     standing: dict[str, State] = {}
@@ -99,7 +102,7 @@ def _rig(run: Run) -> PreparedRig:
     home, why_not = home_state(run.rig)
     if home is not None:
         states[HOME] = home
-    return PreparedRig(run.rig, states, triggers, why_not, Moves(run.rig))
+    return PreparedRig(run.rig, states, triggers, why_not, Moves(run.rig, extra_us))
 
 
 def home_state(rig: Rig) -> tuple[State | None, str | None]:

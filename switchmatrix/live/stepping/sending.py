@@ -41,8 +41,9 @@ def _bring(
         return
     absent = now.absent(ready.rig)
     triggers = ready.triggers.get(key, ()) if fires else ()
-    move = ready.moves.move(known, key, wanted, triggers, absent)
-    timed = in_time(ready.rig, move, turn.at_us, now.busy)
+    first = SILENCE.scene if key == SILENCE else None
+    move = ready.moves.move(known, key, wanted, triggers, absent, first)
+    timed = in_time(ready.moves.spaced, move, turn.at_us, now.busy)
     number = turn.state.sends + 1
     if timed.messages:
         fired = tuple(f"{t.device.name}.{t.control}" for t in triggers if t.device.name not in absent)
@@ -109,4 +110,5 @@ def drop(turn: Turn, id: str) -> None:
     turn.actions.append(DropQueue(id))
     turn.log("dropped", rig=id, sends=[p.send for p in now.pending if not p.done])
     known = broken(rig, now.pending, ()).known
-    turn.put(replace(now, known=known, pending=(), busy=dropped_busy(rig, now.pending, turn.at_us)))
+    busy = dropped_busy(turn.state.prepared(id).moves.spaced, now.pending, turn.at_us)
+    turn.put(replace(now, known=known, pending=(), busy=busy))

@@ -44,6 +44,7 @@ from tests.live.stepping.kit import (
     BRIDGE,
     CHANGEOVER,
     CHORUS,
+    FILES,
     MARKET,
     MARKET_2,
     QUAY,
@@ -281,6 +282,20 @@ def test_silence_starts_at_once_while_a_change_is_under_way() -> None:
     actions = rehearsal.take(Silence())
     mixer = [m for one in actions if isinstance(one, Send) for m in one.messages if m.step.device == "mixer"]
     assert mixer[0].starts_us <= rehearsal.at_us + 20_000
+
+
+def test_after_a_fault_what_silence_says_itself_is_sent_before_all_else_and_again_in_its_place() -> None:
+    mutes = next(line for line in FILES["rigs/a-rig.yaml"].splitlines() if line.startswith("mutes:"))
+    rehearsal = Rehearsal(ready(show_of({"rigs/a-rig.yaml": (mutes, "")})))
+    rehearsal.take(OutputsMuted())
+    rehearsal.finish()
+    rehearsal.take(SendFailed("a-rig", "rack", "too long"))
+    silence = next(one for one in rehearsal.take(OutputsMuted()) if isinstance(one, Send))
+    first, *rest = (m.step.data.hex(" ").upper() for m in silence.messages)
+    assert (silence.key, first, rest.count("B5 5A 7F")) == (SILENCE, "B5 5A 7F", 1)
+    assert min(m.starts_us for m in silence.messages[1:]) >= silence.messages[0].starts_us + 960
+    rehearsal.finish()
+    assert rehearsal.wrong() == []
 
 
 def test_silence_of_a_rig_without_it_is_said() -> None:

@@ -6,7 +6,7 @@ import pytest
 
 from switchmatrix.compile.known import all_in_doubt, nothing_known
 from switchmatrix.live.stepping.moves import MOST_KEPT
-from switchmatrix.live.stepping.prepared import SILENCE, prepare
+from switchmatrix.live.stepping.prepared import SILENCE, Prepared, prepare
 from switchmatrix.live.stepping.stops import HOME, Key
 from tests.live.stepping.kit import (
     BRIDGE,
@@ -129,3 +129,18 @@ def test_no_more_moves_are_kept_than_can_be_needed() -> None:
     for n in range(MOST_KEPT + 10):
         rig.moves.move(known, n, rig.states[VERSE])
     assert len(rig.moves._kept) == MOST_KEPT
+
+
+def test_waits_are_longer_by_what_a_server_may_take_from_them() -> None:
+    plain, longer = SHOW.rigs["a-rig"], ready_with(20_000)
+    for_echo = []
+    for rig in (plain, longer.rigs["a-rig"]):
+        move = rig.moves.move(all_in_doubt(rig.rig), CHORUS, rig.states[CHORUS])
+        echo = [m.starts_us for m in move.scheduled.messages if m.step.device == "echo"]
+        for_echo.append(echo[1] - echo[0])
+    assert for_echo[1] - for_echo[0] >= 20_000
+
+
+def ready_with(extra_us: int) -> Prepared:
+    """The show with every wait that much longer."""
+    return prepare(show_of().worked_out, "tour", ("a-rig", "b-rig"), extra_us)
