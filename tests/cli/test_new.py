@@ -68,7 +68,7 @@ def test_a_new_song_of_the_example_show_names_its_instruments(tmp_path: Path) ->
     run("new", copy, "--song", "encore")
 
     lines = (copy / "encore.yaml").read_text(encoding="utf-8").splitlines()
-    assert "instrument: baritone    # or mandola, upright" in lines
+    assert "instrument: baritone    # or mandola, upright, wall guitar" in lines
 
 
 @pytest.mark.parametrize("name", ["../escape", "a/b", ".hidden", "lantern.mid", ""])
