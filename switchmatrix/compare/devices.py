@@ -24,7 +24,7 @@ _PLACE: dict[str, tuple[tuple[str, ...], bool]] = {
     "id": (("id",), True),
     "omni": (("omni",), True),
     "gang": (("gang",), True),
-    "thru of": (("thru_of",), True),
+    "thru-of": (("thru_of",), True),
     "powers up": (("powers_up",), True),
     "pickup": (("pickup",), False),
 }
@@ -81,7 +81,7 @@ class _Device:
             yield RigChange(
                 "name", self.names, NOBODY, *told, False, self.touched(replace(old, name=new.name))
             )
-        was = {**_place(old), "thru of": self.same.device(old.thru_of or "none")}
+        was = {**_place(old), "thru-of": self.same.device(old.thru_of or "none")}
         now = _place(new)
         for what, (fields, panel) in _PLACE.items():
             if was[what] != now[what] and (what != "powers up" or old.definition.id == new.definition.id):
@@ -152,7 +152,7 @@ def _place(device: Device) -> dict[str, str]:
         "id": "none" if device.id is None else str(device.id),
         "omni": words.yes(device.omni),
         "gang": str(device.gang),
-        "thru of": device.thru_of or "none",
+        "thru-of": device.thru_of or "none",
         "powers up": words.powers_up(device),
         "pickup": device.pickup or "none",
     }

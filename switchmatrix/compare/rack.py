@@ -86,6 +86,8 @@ def _receives(device: Device, sent: _Sent) -> Iterator[Task]:
         yield Task(RECEIVE, "patches", "", "program changes")
         if programs.bank is not None:
             yield Task(RECEIVE, "banks", "", f"bank select by {select}")
+        if programs.remap:
+            yield Task(SET, "program table", "", words.remapped(programs))
     for control in device.definition.controls:
         if _needed(control, device, sent):
             yield Task(RECEIVE, control.name, "", words.carrier_of(control))
@@ -155,7 +157,7 @@ def _task(change: RigChange, device: Device) -> Iterator[Task]:
         case "patch stores":
             patch = device.patch(change.part.name)
             yield Task(CHANGE, change.part.name, patch.panel if patch is not None else "", now, was, count)
-        case "port" | "thru of":
+        case "port" | "thru-of":
             yield Task(CONNECT, change.what, "", now, was, count)
         case "gang":
             yield Task(CONNECT, "boxes moving together", "", now, was, count)

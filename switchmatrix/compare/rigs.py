@@ -51,7 +51,7 @@ class _Rigs:
         yield from self._absents()
         yield from self._instruments()
         yield from self._vocabulary()
-        yield from self._each("pedal", _pedals(old), _pedals(new), lambda _: ())
+        yield from self._each("foot control", _pedals(old), _pedals(new), lambda _: ())
         yield from self._each("home", _lines(old.home), _lines(new.home), self._at_home)
 
     def _at_home(self, name: str) -> tuple[Touch, ...]:

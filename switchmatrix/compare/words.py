@@ -88,6 +88,8 @@ def carrier_of(control: Control) -> str:
         said.append(f"on the channel {control.channel}")
     if control.also:
         said.append(f"moved by CC {', '.join(str(n) for n in control.also)} too")
+    if control.toggle is not None:
+        said.append("each press flips it")
     return ", ".join(said)
 
 
@@ -100,13 +102,12 @@ def programs(given: Programs | None) -> dict[str, str]:
     """All that is said of a device's programs."""
     if given is None:
         return {"count": "none"}
-    calls = [f"{given.panel.label(a)} calls {given.panel.label(b)}" for a, b in given.remap]
     repeat = f"toggles {given.toggled}" if given.repeat is Repeat.TOGGLES else given.repeat.value
     return {
         "count": str(given.count),
         "panel": _panel(given.panel),
         "bank select": bank_select(given),
-        "remap": ", ".join(calls) or "none",
+        "remap": remapped(given) or "none",
         "settle": milliseconds(given.settle_us),
         "repeat": repeat,
         "moved by the player": yes(given.moved_by_player),
@@ -257,12 +258,18 @@ def controller(given: Controller) -> str:
     return f"{given.port} channel {given.channel}: {', '.join(sends) or 'nothing'}"
 
 
+def remapped(given: Programs) -> str:
+    """`5 calls 12`, as the panel counts; empty where every program calls its own patch."""
+    return ", ".join(f"{given.panel.label(a)} calls {given.panel.label(b)}" for a, b in given.remap)
+
+
 def pedal(given: Pedal) -> str:
     """`rack channel 16: CC 80 from 64 on`."""
     kind = {Tread.CC: "CC", Tread.NOTE: "note", Tread.PROGRAM: "program"}[given.kind]
     least = "" if given.kind is Tread.PROGRAM else f" from {given.least} on"
     says = "" if given.releases or given.kind is Tread.PROGRAM else ", and does not say when it is let go"
-    return f"{given.port} channel {given.channel}: {kind} {given.number}{least}{says}"
+    number = given.number + 1 if given.kind is Tread.PROGRAM else given.number
+    return f"{given.port} channel {given.channel}: {kind} {number}{least}{says}"
 
 
 def does(given: Pedal) -> str:

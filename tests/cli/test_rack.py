@@ -109,7 +109,7 @@ def test_every_carrier_is_said_in_words(tmp_path: Path) -> None:
         "  [ ] receives pitch bend, for bend\n"
         "  [ ] receives channel pressure, for press\n"
         "  [ ] receives note 60, then its note off, for hit\n"
-        "  [ ] receives CC 90, for loop\n"
+        "  [ ] receives CC 90, each press flips it, for loop\n"
         "  [ ] receives system exclusive F0 7D <id> <value> F7, for mode\n"
         "  [ ] receives MIDI clock, for tempo\n"
         "  [ ] patch 130, deep: what it stores is not said\n"
@@ -126,3 +126,9 @@ def test_as_csv_each_thing_to_do_is_a_row(tmp_path: Path) -> None:
         [*device, "make", "cliff", "17", "mix 35 %, time 480 ms", "", ""],
     ]
     assert len(rows) == 12
+
+
+def test_a_table_of_programs_in_the_box_is_to_be_set(tmp_path: Path) -> None:
+    remapped = {"definitions/two-tap-echo.yaml": ECHO.replace("repeat:", "remap: {5: 12}, repeat:")}
+    ran = run("rack", lay(tmp_path, remapped))
+    assert "  [ ] program table 5 calls 12\n" in ran.out

@@ -25,7 +25,7 @@ ONE_EACH = [
     ("channel: 3", "channel: 3\n    id: 2", ("id", "echo", "none", "2"), []),
     ("channel: 3", "channel: 3\n    gang: 2", ("gang", "echo", "1", "2"), []),
     ("channel: 3", "channel: 3\n    omni: yes", ("omni", "echo", "no", "yes"), []),
-    ("channel: 3", "channel: 3\n    thru-of: gate-1", ("thru of", "echo", "none", "gate-1"), []),
+    ("channel: 3", "channel: 3\n    thru-of: gate-1", ("thru-of", "echo", "none", "gate-1"), []),
     ("at: 17", "at: 18", ("patch number", "echo cliff", "17", "18"), ["lantern chorus"]),
     (
         "mix: 35 %",
