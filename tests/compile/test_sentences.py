@@ -112,6 +112,12 @@ def test_bytes_are_written_in_pairs() -> None:
     assert hex_text(bytes((0xC2, 0x0A))) == "C2 0A"
 
 
+def test_times_are_rounded_to_a_tenth_of_a_millisecond() -> None:
+    late = message("echo", "fires bell", bytes((0xB2, 0x14, 0x7F)), 600_000, 600_960, 7)
+    (line,) = sentences([late])
+    assert line.startswith("+600.0 to +601.0 ms  echo")
+
+
 def test_nothing_sent_is_no_line() -> None:
     assert sentences([]) == []
 

@@ -185,14 +185,15 @@ def test_groups_on_two_channels_fill_each_others_gaps() -> None:
     ]
 
 
-def test_a_group_waits_out_its_boxs_gap_inside_and_the_next_group_of_its_channel_waits_for_its_end() -> None:
+# Both hear the channel, so the gap of each holds before whatever comes there next.
+def test_a_group_waits_out_its_boxs_gap_inside_and_the_next_group_of_its_channel_after_it() -> None:
     assert moments(two("\ngap: 5 ms"), "verse") == [
         (0, "echo B4 63 01"),
         (5960, "echo B4 62 01"),
         (11920, "echo B4 06 03"),
-        (12880, "swirl B4 63 01"),
-        (18840, "swirl B4 62 02"),
-        (24800, "swirl B4 06 04"),
+        (17880, "swirl B4 63 01"),
+        (23840, "swirl B4 62 02"),
+        (29800, "swirl B4 06 04"),
     ]
 
 
@@ -228,7 +229,7 @@ def test_a_message_of_the_same_channel_never_stands_inside_a_group_though_its_bo
         (0, "echo B4 63 01"),
         (2960, "echo B4 62 01"),
         (5920, "echo B4 06 03"),
-        (6880, "gate B4 14 04"),
+        (8880, "gate B4 14 04"),
     ]
 
 
