@@ -80,7 +80,7 @@ def test_a_gap_stands_inside_a_unit_and_after_it_and_other_channels_fill_it() ->
     ]
 
 
-# The gates hear channel 1 too, but other numbers: nothing of theirs stands inside the pair.
+# A gate hears channel 1 too: nothing for it stands inside the pair, nor in the slow box's gap.
 def test_nothing_on_the_channel_of_a_unit_stands_inside_it() -> None:
     rig = SLOW_AND_GATES.replace("channel: 2", "channel: 1").replace("cc: 20", "cc: 21")
     files = {"definitions/slow-box.yaml": SLOW.replace("cc: 20", "cc: 21")}
@@ -97,8 +97,8 @@ def test_nothing_on_the_channel_of_a_unit_stands_inside_it() -> None:
         (960, "gate-2 B2 14 02"),
         (1920, "gate-3 B3 14 03"),
         (2960, "slow B0 2C 2C"),
-        (3920, "gate-1 B0 14 01"),
         (5920, "slow B0 15 03"),
+        (8880, "gate-1 B0 14 01"),
     ]
 
 
