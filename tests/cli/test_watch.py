@@ -18,6 +18,8 @@ def test_a_save_says_the_findings_again_and_ctrl_c_ends(tmp_path: Path) -> None:
         stderr=subprocess.PIPE,
         text=True,
         encoding="utf-8",
+        # A background job of a shell ignores Ctrl-C, and so would the child.
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     )
     assert watching.stdout is not None
     assert watching.stderr is not None
