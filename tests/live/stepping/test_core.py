@@ -70,7 +70,7 @@ def told(actions: tuple[object, ...]) -> list[str]:
     return [one.text for one in actions if isinstance(one, Say)]
 
 
-# The gate (language.md section 10).
+# The gate: a person speaks before the first live byte, on resuming, and after a fault.
 
 
 def test_nothing_is_sent_before_a_person_has_spoken() -> None:
