@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from switchmatrix.bind.fields import Fields, whole
+from switchmatrix.bind.fields import Fields, byte_of, is_yes, whole
 from switchmatrix.definition.carriers import (
     Carrier,
     Cc14Carrier,
@@ -133,11 +133,6 @@ def _parameter(fields: Fields, key: str, *, close: bool) -> Carrier | None:
     )
 
 
-def is_yes(text: str) -> bool:
-    """Whether a `yes` or `no`, as YAML has them, is a yes."""
-    return text.lower() in ("yes", "true", "on")
-
-
 def _program(fields: Fields) -> Carrier | None:
     if not fields.has("bank"):
         return ProgramCarrier(None)
@@ -196,13 +191,6 @@ def _body_byte(scalar: Scalar, found: list[Diagnostic]) -> int | Slot | None:
         help = "system exclusive holds bytes from 0 to 127 (0x7F): look it up in the maker's manual"
     found.append(names.TEMPLATE_WRONG.at(scalar.span, message, help))
     return None
-
-
-def byte_of(scalar: Scalar) -> int:
-    """The number that a text such as `125` or `0x7D` says."""
-    if len(scalar.text) > 9:
-        return 10**9
-    return int(scalar.text, 16) if scalar.text.startswith("0x") else int(scalar.text)
 
 
 def _template_problem(parts: tuple[int | Slot, ...], kind: str, block: Fields) -> tuple[str, str] | None:

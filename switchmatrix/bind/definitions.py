@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from switchmatrix.bind.carriers import also_ccs, byte_of, carrier_of, cc_number
+from switchmatrix.bind.carriers import also_ccs, carrier_of, cc_number
 from switchmatrix.bind.collisions import collisions
-from switchmatrix.bind.fields import Fields
+from switchmatrix.bind.fields import Fields, byte_of
 from switchmatrix.bind.naming import CONTROL_WORDS, name
 from switchmatrix.bind.pace import wait_us
 from switchmatrix.bind.programs import programs_of

@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from switchmatrix.bind import values
-from switchmatrix.bind.carriers import byte_of, is_yes
-from switchmatrix.bind.fields import Fields, whole
+from switchmatrix.bind.fields import Fields, byte_of, is_yes, whole
 from switchmatrix.bind.naming import VALUE_WORDS, name
 from switchmatrix.bind.scope import Scope
 from switchmatrix.bind.thru import bind_thru
@@ -85,10 +84,8 @@ def bind_device(
         found.append(
             names.UNKNOWN_NAME.at(pickup.span, message, "mark a switch `main: yes` in its definition")
         )
-    id, gang = (
-        _id(key, fields, definition),
-        1 if not fields.has("gang") else fields.whole("gang", 1, MOST_IN_A_GANG),
-    )
+    id = _id(key, fields, definition)
+    gang = fields.whole("gang", 1, MOST_IN_A_GANG) if fields.has("gang") else 1
     if id is False or gang is None or not _hears_all(key, fields, channels, definition):
         return None
     return Device(

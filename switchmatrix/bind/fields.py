@@ -87,3 +87,15 @@ def whole(scalar: Scalar, low: int, high: int, what: str, found: list[Diagnostic
     message = f"{what} is {scalar.text}; it goes from {low} to {high}"
     found.append(names.NUMBER_OUTSIDE.at(scalar.span, message, f"write a number from {low} to {high}"))
     return None
+
+
+def is_yes(text: str) -> bool:
+    """Whether a `yes` or `no`, as YAML has them, is a yes."""
+    return text.lower() in ("yes", "true", "on")
+
+
+def byte_of(scalar: Scalar) -> int:
+    """The number that a text such as `125` or `0x7D` says."""
+    if len(scalar.text) > 9:
+        return 10**9
+    return int(scalar.text, 16) if scalar.text.startswith("0x") else int(scalar.text)

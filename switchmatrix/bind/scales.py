@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from switchmatrix.bind.fields import Fields, whole
+from switchmatrix.bind.fields import Fields, is_yes, whole
 from switchmatrix.bind.naming import VALUE_WORDS, name
 from switchmatrix.bind.ranges import linear, scale_wrong
 from switchmatrix.definition.carriers import Carrier, least_code, most_code
@@ -67,7 +67,7 @@ def toggle_of(fields: Fields, carrier: Carrier) -> tuple[Toggle | None, bool]:
     release = None if given.text == "none" else whole(given, least, most, "`release`", fields.found)
     if release is None and given.text != "none":
         return None, False
-    position = None if powers_up is None else powers_up.text.lower() in ("on", "true", "yes")
+    position = None if powers_up is None else is_yes(powers_up.text)
     return Toggle(press, release, position), True
 
 
