@@ -13,7 +13,7 @@ from switchmatrix import __version__
 COMMANDS = (
     *("check", "explain", "compile", "prove", "messages", "timing", "state"),
     *("diff", "rack", "chart", "schema", "new", "manual", "stages"),
-    *("ports", "send", "stand-in", "line-check"),
+    *("ports", "send", "stand-in", "line-check", "rehearse"),
 )
 OUR_FAULT = 70
 
@@ -46,7 +46,7 @@ def switchmatrix() -> None:
 def _sent(args: list[str] | None) -> str:
     """What a command that failed may have sent."""
     given = sys.argv[1:] if args is None else args
-    if given[:1] in (["send"], ["line-check"]):
+    if given[:1] in (["send"], ["line-check"], ["rehearse"]):
         return "Nobody knows what was sent: mute, and send silence or a whole scene."
     return "Nothing was sent."
 

@@ -42,6 +42,7 @@ ROOMS = {
     "manual": "",
     "pipeline": "source midi diagnostics files syntax definition controls model bind states compile simulate"
     " proof checks compare emit editor manual",
+    "screens": ANYTHING,
     "cli": ANYTHING,
     "__init__": "pipeline",
     "__main__": "cli",
@@ -61,6 +62,8 @@ DOORS = {
     "mido": "live/*",
     "rtmidi": "live/port_*.py",
     "click": "cli/*",
+    "textual": "screens/*",
+    "rich": "screens/*",
     "rapidfuzz": "diagnostics/nearest.py",
 }
 ONE_FILE = ("mido",)

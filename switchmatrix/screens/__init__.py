@@ -1,0 +1,1 @@
+"""Screens of the terminal; what they show is worked out as plain rows, and drawn in one place."""
