@@ -64,7 +64,7 @@ class Page(Enum):
 
 class RehearsalApp(App[None]):
     """The screen. `mark` stands on top where the rig is not the real one; `changes` is asked now and then
-    for news of the show's files.
+    for news of the show's files, and `day` for the time of day at the start.
     """
 
     ENABLE_COMMAND_PALETTE = False
@@ -85,11 +85,13 @@ class RehearsalApp(App[None]):
         clock: Callable[[], int],
         mark: str | None = None,
         changes: Callable[[], Awaitable[i.Input | str | None]] | None = None,
+        day: Callable[[], datetime] = datetime.now,
+        poll_ns: int = POLL_NS,
     ) -> None:
         super().__init__(ansi_color=True)
         self.rehearsal, self.mark = rehearsal, mark
-        self._now_ns, self._changes = clock, changes
-        self._day = datetime.now(), clock()
+        self._now_ns, self._changes, self._poll_ns = clock, changes, poll_ns
+        self._day = day(), clock()
         self.page = Page.BANDS
         self.typing: Typing | None = None
         self._chosen = 0
@@ -119,7 +121,7 @@ class RehearsalApp(App[None]):
                 self.draw()
             await asyncio.sleep(0)
             self.rehearsal.idle()
-            due = self.rehearsal.due_ns(self._now_ns() + POLL_NS)
+            due = self.rehearsal.due_ns(self._now_ns() + self._poll_ns)
             await asyncio.sleep(max(0, due - self._now_ns()) / 1e9)
         self.exit()
 
@@ -252,7 +254,7 @@ class RehearsalApp(App[None]):
         for n, row in enumerate(shown):
             style = " ".join(["bold"] * row.bold + ["reverse"] * row.reverse)
             text.append(("\n" if n else "") + row.text, style or None)
-        self.query_one("#body", Static).update(text)
+        self.query_one("#body", Static).update(text, layout=False)
 
     def _rows(self, width: int, height: int) -> list[Row]:
         seen = view(self.rehearsal, self.mark, self.day_clock)

@@ -71,6 +71,8 @@ def _shown(bands: Sequence[_Band], room: int, width: int) -> list[Row]:
     while sum(given) > room and any(given):
         given[max(range(len(given)), key=lambda n: given[n])] -= 1
     left = room - sum(given)
+    # Where all of it fits with air between, it is given air.
+    airy = left - sum(len(lines) - n for lines, n in zip(wrapped, given, strict=True)) >= len(bands)
     while left > 0 and any(given[n] < len(lines) for n, lines in enumerate(wrapped)):
         for n, lines in enumerate(wrapped):
             if left > 0 and given[n] < len(lines):
@@ -78,6 +80,7 @@ def _shown(bands: Sequence[_Band], room: int, width: int) -> list[Row]:
                 left -= 1
     out: list[Row] = []
     for n, lines in enumerate(wrapped):
+        out += [Row("")] if airy and lines else []
         out += _cut(lines, given[n], width)
     return out
 

@@ -29,6 +29,7 @@ def devices(rehearsal: Rehearsal, width: int) -> list[Row]:
 
 def _devices(state: Stepping, now: RigNow, rig: Rig) -> list[str]:
     wanted = state.prepared(now.id).states.get(now.inside) if now.inside is not None else None
+    doubts = {} if wanted is None else doubts_of(rig, now, wanted)
     lost = {device.name for device in rig.devices if device.port in now.lost}
     lines: list[str] = []
     for n, device in enumerate(rig.devices):
@@ -39,23 +40,20 @@ def _devices(state: Stepping, now: RigNow, rig: Rig) -> list[str]:
         elif wanted is None:
             said = "not known"
         else:
-            said = _device(now, wanted.devices[n], n)
+            said = _device(wanted.devices[n], doubts[device.name])
         lines.append(f"{device.name}: {said}")
     return lines
 
 
-def _device(now: RigNow, state: DeviceState, index: int) -> str:
+def _device(state: DeviceState, doubts: list[str]) -> str:
     parts = [state.patch.patch.name] if isinstance(state.patch, PatchIn) else []
     for n, control in enumerate(state.device.definition.controls):
         value = state.controls[n]
-        if isinstance(value, Free):
-            continue
         if n in state.held:
             parts.append(f"{control.name} in the player's hands")
-        elif not isinstance(value, AsPatch):
+        elif not isinstance(value, AsPatch | Free):
             parts.append(f"{control.name} {value.gets}")
-    doubt = doubts_of(now, state, index)
-    parts += [f"in doubt: {' and '.join(doubt)}"] if doubt else []
+    parts += [f"in doubt: {' and '.join(doubts)}"] if doubts else []
     return ", ".join(parts) or "as it is: the scene wants nothing of it"
 
 

@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from switchmatrix.compile.known import Unknown
+from switchmatrix.compile.known import DeviceKnown, Unknown, settled_rig
 from switchmatrix.live.rehearsing.session import LastSend, Rehearsal
 from switchmatrix.live.stepping.changes import changed, lost
 from switchmatrix.live.stepping.gate import Gate, Question
 from switchmatrix.live.stepping.prepared import Prepared
 from switchmatrix.live.stepping.state import RigNow, Stepping
 from switchmatrix.live.stepping.stops import HOME, Key, Stop
+from switchmatrix.model.rig import Device, Rig
 from switchmatrix.model.settings import PATCH
 from switchmatrix.model.song import STANDING
-from switchmatrix.states.state import DeviceState, PatchIn
+from switchmatrix.states.state import State
 
 KEYS = (
     "n next, b back, / find, f in full, s silence, h home, p look ahead, r remark, x take out or bring back, "
@@ -179,27 +180,32 @@ def _sent(last: LastSend, clock: Callable[[int], str]) -> str:
 
 
 def in_doubt(state: Stepping, now: RigNow) -> tuple[str, ...]:
-    """The devices of which something is not known that the scene wants, in rig order."""
+    """The devices of which something is not known that would be, had nobody touched them; in rig order."""
     ready = state.prepared(now.id)
     wanted = ready.states.get(now.inside) if now.inside is not None else None
     if wanted is None:
         return tuple(device.name for device in ready.rig.devices)
     absent = now.absent(ready.rig)
     return tuple(
-        device.device.name
-        for n, device in enumerate(wanted.devices)
-        if device.device.name not in absent and doubts_of(now, device, n)
+        name for name, doubts in doubts_of(ready.rig, now, wanted).items() if name not in absent and doubts
     )
 
 
-def doubts_of(now: RigNow, state: DeviceState, index: int) -> list[str]:
-    """What of a device is not known, though its scene wants it."""
-    known = now.known.devices[index]
-    patch = isinstance(state.patch, PatchIn) and isinstance(known.patch, Unknown)
+def doubts_of(rig: Rig, now: RigNow, wanted: State) -> dict[str, list[str]]:
+    """What of each device is not known, though the scene wants it.
+
+    What the player holds, or somebody else's controller reaches, is never known, and is left out.
+    """
+    pairs = zip(now.known.devices, settled_rig(rig, wanted).devices, strict=True)
+    return {device.name: _doubts(device, *pair) for device, pair in zip(rig.devices, pairs, strict=True)}
+
+
+def _doubts(device: Device, known: DeviceKnown, settled: DeviceKnown) -> list[str]:
+    patch = isinstance(known.patch, Unknown) and not isinstance(settled.patch, Unknown)
     return ([PATCH] if patch else []) + [
         control.name
-        for n, control in enumerate(state.device.definition.controls)
-        if state.wants[n] is not None and isinstance(known.controls[n], Unknown)
+        for n, control in enumerate(device.definition.controls)
+        if isinstance(known.controls[n], Unknown) and not isinstance(settled.controls[n], Unknown)
     ]
 
 
