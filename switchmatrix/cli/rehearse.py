@@ -19,7 +19,7 @@ from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.live.gate import CAUTIONS
 from switchmatrix.live.loop import Loop
-from switchmatrix.live.records import Refused
+from switchmatrix.live.records import Ports, Refused
 from switchmatrix.live.rehearsing.following import Following, Kind
 from switchmatrix.live.rehearsing.journal import Journal, last_run
 from switchmatrix.live.rehearsing.lines import RigLines
@@ -131,31 +131,46 @@ def _chosen(judged: Judged, leg: str | None, rigs: Sequence[str]) -> list[Run]:
 def _wired(chosen: Sequence[Run], api: str, *, stand_in: bool, share: bool) -> _Wired:
     """The rigs' ports open; where the machine has none of them, a stand-in if a person wants one."""
     if not stand_in:
-        real = machine(api)
-        rigs = {run.rig.id: opener(run.rig, lambda: machine(real.api), share) for run in chosen}
-        first = {run.rig.id: rigs[run.rig.id](port.name for port in run.rig.ports) for run in chosen}
-        if any(opening.lines for opening in first.values()):
-            names = [line.output.name for opening in first.values() for line in opening.lines]
-            lines = {run.rig.id: _lines(run.rig, rigs[run.rig.id], first[run.rig.id]) for run in chosen}
-            real.ports()
-            return _Wired(lines, real.api, any(is_stand_in(one) for one in names))
-        for opening in first.values():
-            opening.transport.close()
-        for run in chosen:
-            for port, why in first[run.rig.id].shut.items():
-                click.echo(f"{run.rig.title}, {port}: {why}")
+        found = _real(chosen, api, share)
+        if isinstance(found, _Wired):
+            return found
+        for line in found:
+            click.echo(line)
         if not confirmed("None of the rig's ports is there. Rehearse with a rig made of software?"):
             stop_with("nothing was sent")
     openers = {run.rig.id: opener(run.rig, _stand_in(run.rig)) for run in chosen}
-    lines = {}
-    for run in chosen:
-        open_ = openers[run.rig.id]
-        lines[run.rig.id] = _lines(run.rig, open_, open_(port.name for port in run.rig.ports))
-    return _Wired(lines, "loop", True)
+    first = {run.rig.id: openers[run.rig.id](_ports(run.rig)) for run in chosen}
+    return _Wired(_lines(chosen, openers, first), "loop", True)
 
 
-def _lines(rig: Rig, open_: Open, first: Opening) -> RigLines:
-    return RigLines(rig.id, [port.name for port in rig.ports], open_, first, at_once=False)
+def _real(chosen: Sequence[Run], api: str, share: bool) -> _Wired | list[str]:
+    """The machine's own ports, as many of them as are there; if none is, why."""
+    there = machine(api).ports()
+    if not isinstance(there, Ports):
+        return [there.reason]
+    server = there.api
+    openers = {run.rig.id: opener(run.rig, lambda: machine(server), share) for run in chosen}
+    first = {run.rig.id: openers[run.rig.id](_ports(run.rig)) for run in chosen}
+    names = [line.output.name for opening in first.values() for line in opening.lines]
+    if names:
+        return _Wired(_lines(chosen, openers, first), server, any(is_stand_in(name) for name in names))
+    for opening in first.values():
+        opening.transport.close()
+    return [
+        f"{run.rig.title}, {port}: {why}" for run in chosen for port, why in first[run.rig.id].shut.items()
+    ]
+
+
+def _ports(rig: Rig) -> list[str]:
+    return [port.name for port in rig.ports]
+
+
+def _lines(chosen: Sequence[Run], openers: dict[str, Open], first: dict[str, Opening]) -> dict[str, RigLines]:
+    return {
+        id: RigLines(id, _ports(run.rig), openers[id], first[id], at_once=False)
+        for run in chosen
+        for id in [run.rig.id]
+    }
 
 
 def _stand_in(rig: Rig) -> Callable[[], Transport]:
