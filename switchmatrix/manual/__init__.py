@@ -29,7 +29,8 @@ TOPICS: tuple[tuple[str, str], ...] = (
     ("doors", "Before doors"),
     ("jobs", "The daily jobs, by example"),
     ("yaml", "How the files are written"),
-    ("rehearsing", "Rehearsing: stepping, pedals, time code"),
+    ("rehearsing", "Rehearsing: stepping through the songs"),
+    ("pedals", "Pedals, time code and clock"),
     ("cautions", "Before anything is sent to a rig"),
 )
 """Each page's topic and title, in reading order."""

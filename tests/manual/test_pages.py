@@ -147,7 +147,7 @@ def test_what_looks_like_a_finding_is_one_or_stands_in_an_example(name: str) -> 
     ] == []
 
 
-OPTIONS = frozenset(("smf-format",))
+OPTIONS = frozenset(("smf-format", "time-code", "stand-in"))
 
 
 @every_page
