@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -269,4 +268,4 @@ def _played(
         click.echo(text)
     click.echo(f"logged in {journal.log}")
     if app.return_code:
-        sys.exit(app.return_code)
+        raise RuntimeError("the screen broke off, for the reason above")

@@ -181,6 +181,12 @@ def test_show_with_an_error_is_not_begun(seen: Seen, tmp_path: Path) -> None:
     assert "nothing was compiled" in out
 
 
+def test_screen_that_breaks_off_is_a_fault_of_ours(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(RehearsalApp, "run", lambda self: self.exit(return_code=1))
+    with pytest.raises(RuntimeError, match="the screen broke off"):
+        rehearse(tmp_path, SONGS, "--stand-in")
+
+
 def changed(show: Path, leg: str, change: dict[str, str]) -> Input | str | None:
     """What watching makes of a change."""
     watching = Watching(show, leg, ("a-rig",), 0)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import asyncio
+import os
+import signal
 from collections.abc import Awaitable, Callable
 from pathlib import Path
 
@@ -369,6 +371,17 @@ def test_q_leaves_and_the_log_says_so(tmp_path: Path) -> None:
 
         play(one.app(), act)
         assert one.rehearsal.left
+    assert '"event":"left"' in (tmp_path / "log" / "tour.jsonl").read_text(encoding="utf-8")
+
+
+def test_terminal_that_is_closed_leaves_as_q_does(tmp_path: Path) -> None:
+    with room(tmp_path, said=True) as one:
+
+        async def act(_app: RehearsalApp, pilot: Pilot[None]) -> None:
+            os.kill(os.getpid(), signal.SIGHUP)
+            await until(pilot, lambda: one.rehearsal.left)
+
+        play(one.app(), act)
     assert '"event":"left"' in (tmp_path / "log" / "tour.jsonl").read_text(encoding="utf-8")
 
 

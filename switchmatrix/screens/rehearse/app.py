@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import gc
+import signal
 from collections.abc import Awaitable, Callable
 from datetime import datetime, timedelta
 from enum import Enum
@@ -108,6 +109,10 @@ class RehearsalApp(App[None]):
         """The show is prepared: from here on nothing of it is worth looking through for garbage."""
         gc.collect()
         gc.freeze()
+        loop = asyncio.get_running_loop()
+        for number in (signal.SIGTERM, signal.SIGHUP):
+            # A terminal that is closed, or a system that ends, leaves as `q` does.
+            loop.add_signal_handler(number, self.do, i.Quit())
         self.run_worker(self._work(), name="ports", exit_on_error=True)
         if self._changes is not None:
             self.run_worker(self._watch(self._changes), name="files", exit_on_error=True)
@@ -209,6 +214,9 @@ class RehearsalApp(App[None]):
     async def action_quit(self) -> None:
         """What the library binds to leaving leaves as `q` does."""
         self.do(i.Quit())
+
+    def action_suspend_process(self) -> None:
+        """Not done: a rehearsal that stands still would take its ports for dead."""
 
     def _typed_enough(self) -> None:
         self.typing = None
