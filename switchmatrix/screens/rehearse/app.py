@@ -23,7 +23,7 @@ from switchmatrix.live.stepping import inputs as i
 from switchmatrix.live.stepping.gate import Question
 from switchmatrix.screens.rehearse import pages
 from switchmatrix.screens.rehearse.asking import Choice, Typing, choices
-from switchmatrix.screens.rehearse.bands import Row, rows
+from switchmatrix.screens.rehearse.bands import Row, foot, rows
 from switchmatrix.screens.rehearse.view import view
 
 POLL_NS = 5 * MS
@@ -273,11 +273,10 @@ class RehearsalApp(App[None]):
             if self.page is Page.DEVICES
             else pages.setlist(self.rehearsal)[0]
         )
-        foot = f"{'d' if self.page is Page.DEVICES else 'l'}: back. Steps go on as before."
-        asked = [Row(seen.asked[-2], reverse=True), Row(seen.asked[-1], reverse=True)] if seen.asked else []
+        leave = f"{'d' if self.page is Page.DEVICES else 'l'}: back. Steps go on as before."
+        low = foot(seen, [leave], width, height)
         top = [Row(self.mark, bold=True)] if self.mark is not None else []
-        room = height - len(top) - len(asked) - 1
-        return [*top, *pages.window(page, self._top, width, room), *asked, Row(foot)]
+        return [*top, *pages.window(page, self._top, width, height - len(top) - len(low)), *low]
 
     def _typing_rows(self, typing: Typing, width: int, height: int) -> list[Row]:
         """What is typed, what it stands for, and the bands above it, lower than else."""

@@ -12,6 +12,9 @@ from switchmatrix.screens.rehearse.view import View
 LOW = 3
 """Rows of the block letters where there is little room."""
 
+LEAST_ABOVE = 6
+"""Rows that a question leaves for where we are."""
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
@@ -34,8 +37,7 @@ class _Band:
 
 def rows(view: View, width: int, height: int) -> list[Row]:
     """The screen, from top to bottom, exactly `height` rows."""
-    keys = [Row(line) for text in view.keys for line in wrap(text, width)]
-    asked = [Row(line.ljust(width), reverse=True) for text in view.asked for line in wrap(text, width)]
+    low = foot(view, view.keys, width, height)
     top = [Row(view.mark, bold=True)] if view.mark is not None else []
     where = Row(shortened(f"HERE  {view.where}", width), bold=True)
     bands = (
@@ -44,15 +46,24 @@ def rows(view: View, width: int, height: int) -> list[Row]:
         _Band("THEN", view.then, 3),
         _Band("WIRE", view.wire, 3),
     )
-    fixed = len(top) + 1 + len(asked) + len(keys)
-    letters = _letters_rows(height - fixed, bands)
-    scene = [Row(line, bold=True) for line in block(view.scene, width, letters)]
-    room = height - fixed - len(scene)
-    shown = _shown(bands, room, width)
-    out = [*top, where, *scene, *shown]
-    out = out[: max(0, height - len(asked) - len(keys))]
-    blank = [Row("")] * max(0, height - len(out) - len(asked) - len(keys))
-    return [*out, *blank, *asked, *keys][:height]
+    fixed = len(top) + 1 + len(low)
+    scene = [Row(line, bold=True) for line in block(view.scene, width, _letters_rows(height - fixed, bands))]
+    shown = _shown(bands, height - fixed - len(scene), width)
+    out = [*top, where, *scene, *shown][: max(0, height - len(low))]
+    return [*out, *[Row("")] * (height - len(out) - len(low)), *low]
+
+
+def foot(view: View, keys: Iterable[str], width: int, height: int) -> list[Row]:
+    """What is asked, in reverse, and the keys; on a screen too low for all, what is left out is said."""
+    keys_rows = [Row(line) for text in keys for line in wrap(text, width)][: max(1, height // 5)]
+    asked = [line for text in view.asked for line in wrap(text, width)]
+    most = max(2, height - len(keys_rows) - LEAST_ABOVE)
+    if len(asked) > most:
+        asked = [
+            f"({len(asked) - most + 1} more rows: make the window higher)",
+            *asked[len(asked) - most + 1 :],
+        ]
+    return [*(Row(shortened(line, width).ljust(width), reverse=True) for line in asked), *keys_rows][-height:]
 
 
 def _letters_rows(room: int, bands: Iterable[_Band]) -> int:
@@ -92,7 +103,8 @@ def _cut(lines: Sequence[Row], count: int, width: int) -> list[Row]:
     kept = list(lines[:count])
     more = f" (and {len(lines) - count} more)"
     last = kept[-1]
-    kept[-1] = Row(shortened(last.text, width - len(more)) + more, last.bold, last.reverse)
+    text = shortened(last.text, width - len(more)) + more
+    kept[-1] = Row(shortened(text, width), last.bold, last.reverse)
     return kept
 
 
@@ -103,7 +115,8 @@ def _laid_out(band: _Band, width: int) -> list[Row]:
         return [Row(line) for line in lines]
     if not lines:
         return []
-    return [Row(f"{band.name if n == 0 else '':<9}{line}") for n, line in enumerate(lines)]
+    named = (f"{band.name if n == 0 else '':<9}{line}" for n, line in enumerate(lines))
+    return [Row(shortened(line, width)) for line in named]
 
 
 def wrap(text: str, width: int, hang: str = "") -> list[str]:
@@ -113,4 +126,4 @@ def wrap(text: str, width: int, hang: str = "") -> list[str]:
 
 def shortened(text: str, width: int) -> str:
     """The text, visibly shortened where it is too long."""
-    return text if len(text) <= width else text[: max(0, width - 3)].rstrip() + "..."
+    return text if len(text) <= width else (text[: max(0, width - 3)].rstrip() + "...")[: max(width, 0)]

@@ -77,6 +77,8 @@ def setlist(rehearsal: Rehearsal) -> tuple[list[Row], int]:
 
 def window(rows: list[Row], top: int, width: int, height: int) -> list[Row]:
     """So many rows from `top` on; what is above and below is said."""
+    if height <= 0:
+        return []
     top = min(max(top, 0), max(0, len(rows) - height))
     shown = [Row(shortened(row.text, width), row.bold, row.reverse) for row in rows[top : top + height]]
     below = len(rows) - top - height
