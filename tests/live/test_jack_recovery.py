@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import signal
+import subprocess
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -14,8 +16,10 @@ from switchmatrix.live.records import Ports
 from tests.cli.kit import lay
 from tests.cli.test_send_faults import WITH_SILENCE
 from tests.live.kit import EASY, Server, heard, machine, until, virtual
+from tests.live.rigs import SONGS
 from tests.live.talk import Talk, talk
 from tests.live.test_jack_commands import SLOW as EIGHT_SECONDS
+from tests.live.test_jack_commands import stand_in
 
 ASKED = "been told? Send again, silence first? [y/N]: "
 SLOW = {path: text.replace("settle: 8 s", "settle: 3 s") for path, text in EIGHT_SECONDS.items()}
@@ -131,4 +135,81 @@ def test_interrupt_ends_the_wait_of_a_show_that_opted_out(doomed: Server, tmp_pa
         sending.process.send_signal(signal.SIGINT)
         code, out = sending.ended(20)
     assert code == 1
+    assert "Traceback" not in out
+
+
+GO_ON = "been told? Go on, silence first? [y/N]: "
+EYE = "Does it? (y, n, or s to skip) [s]: "
+
+
+def checking(out: Path, *args: str) -> tuple[str | Path, ...]:
+    """A line check of the bench, which a stand-in on real ports is."""
+    return ("line-check", SONGS, "--rig", "bench", *LIVE, "--out", out, *args)
+
+
+def kept(out: Path) -> dict[str, str]:
+    """Each device's result in the one report that is kept."""
+    (path,) = out.glob("*.json")
+    return {row["device"]: row["result"] for row in json.loads(path.read_text(encoding="utf-8"))["devices"]}
+
+
+def lose(server: Server, box: subprocess.Popen[str]) -> None:
+    """Kill the server and wait until that can no longer be missed: the stand-in on it has noticed."""
+    server.signal(signal.SIGKILL)
+    assert until(lambda: box.poll() is not None, 20)
+
+
+def test_line_check_goes_on_with_what_is_left_once_the_server_is_back(doomed: Server, tmp_path: Path) -> None:
+    some = ("--device", "acoustic", "--device", "switcher", "--device", "echo", "--device", "delay")
+    with stand_in() as box, talk(*checking(tmp_path, *some)) as one:
+        one.until(EYE)
+        one.type("y\n")
+        one.until(EYE)
+        lose(doomed, box)
+        one.type("y\n")
+        one.until(GO_ON)
+        one.type("y\n")
+        one.until("JACK does not answer")
+        one.until(GO_ON)
+        with anew(doomed), stand_in():
+            one.type("y\n")
+            one.until("sending silence first")
+            one.until(EYE)
+            one.type("y\n")
+            code, out = one.ended()
+    assert code == 0, out
+    assert "stand-in: devices not yet checked: 1 of 4; what was found is kept\n" in out
+    assert "stand-in: passed: 4 of 4 devices respond, 10 left out\n" in out
+    assert [name for name, result in kept(tmp_path).items() if result != "left out"] == [
+        "switcher",
+        "echo",
+        "delay",
+        "acoustic",
+    ]
+    assert "Traceback" not in out
+
+
+def test_line_check_that_ends_after_a_fault_keeps_what_it_found(doomed: Server, tmp_path: Path) -> None:
+    some = ("--device", "acoustic", "--device", "switcher", "--device", "echo")
+    with stand_in() as box, talk(*checking(tmp_path, *some)) as one:
+        one.until(EYE)
+        lose(doomed, box)
+        one.type("y\n")
+        one.until(GO_ON)
+        code, out = one.ended(20)
+    found = {name: result for name, result in kept(tmp_path).items() if result != "left out"}
+    assert code == 1
+    assert found == {"switcher": "by eye yes", "echo": "not checked", "acoustic": "answers"}
+    assert "the MIDI server no longer answers" in out
+    assert "Traceback" not in out
+
+
+def test_line_check_with_nobody_to_ask_ends_after_a_fault(doomed: Server, tmp_path: Path) -> None:
+    with stand_in("--slow", "acoustic", "1500"), talk(*checking(tmp_path, "--no-ask")) as one:
+        one.until("asking who is there on ")
+        doomed.signal(signal.SIGKILL)
+        code, out = one.ended(20)
+    assert (code, set(kept(tmp_path).values())) == (1, {"not checked"})
+    assert "stand-in: It ends here: nobody is there to be asked.\n" in out
+    assert GO_ON not in out
     assert "Traceback" not in out
