@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from switchmatrix.bind.acceptances import accepted
-from switchmatrix.bind.fields import Fields, scalars
+from switchmatrix.bind.fields import Fields, is_yes, scalars
 from switchmatrix.bind.naming import name
 from switchmatrix.bind.pace import budget, on_time
 from switchmatrix.diagnostics import names
@@ -57,8 +57,15 @@ def bind_show(
         on_time=bool(on_time(fields)),
         budget=budget(fields),
         accepted=accepted(fields, found),
+        asks_after_fault=_asks_after_fault(fields),
     )
     return show, changes
+
+
+def _asks_after_fault(fields: Fields) -> bool:
+    """The key `ask-after-fault`; where it says nothing that can be read, a person is asked."""
+    said = fields.text("ask-after-fault")
+    return said is None or is_yes(said)
 
 
 def _leg_name(key: Scalar, legs: list[Leg], found: list[Diagnostic]) -> str | None:

@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
 import click
 
-from switchmatrix.cli.common import fail, one_song, one_visit, rig_option, show_argument, sound_show, write
+from switchmatrix.cli.after_fault import AfterFault
+from switchmatrix.cli.common import fail, one_song, one_visit, rig_option, show_argument, sound_show
+from switchmatrix.cli.reports import compared, keep
 from switchmatrix.cli.stand_in import fault_options, faults_of
 from switchmatrix.cli.wiring import (
-    MARK,
+    NotThere,
     Wiring,
     home_of,
     live_options,
+    looked_for,
     one_run,
     pass_gate,
     person,
@@ -29,13 +32,13 @@ from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.live.changes import Planner
 from switchmatrix.live.gate import Gate
 from switchmatrix.live.interrupt import stop_asked
-from switchmatrix.live.line_check.as_json import read_report, report_json
-from switchmatrix.live.line_check.check import LineCheck, Wanted
-from switchmatrix.live.line_check.compare import since
+from switchmatrix.live.line_check.check import LineCheck
+from switchmatrix.live.line_check.found import Wanted
 from switchmatrix.live.line_check.records import Report
 from switchmatrix.live.line_check.text import report_text
 from switchmatrix.live.outcome import delivery_said
 from switchmatrix.live.spacing import extra_us
+from switchmatrix.live.stand_in.faults import Faults
 from switchmatrix.model.rig import Rig
 from switchmatrix.pipeline import Judged
 from switchmatrix.states.show import Run
@@ -100,12 +103,23 @@ def command(
     pass_gate(wiring, gate)
     period_us = None if period is None else round(period * 1000)
     planner = Planner(run.rig, extra_us(wiring.api, period_us))
-    check = _checked(wiring, gate, planner, wanted, share, no_ask)
+    with stop_asked() as asked:
+        going_on = AfterFault(
+            gate,
+            judged.worked_out.show.asks_after_fault,
+            anybody=not no_ask,
+            look=_looking(wiring, run.rig, faults),
+            share=share,
+            inputs=True,
+            question="Go on?" if wanted.silence is None else "Go on, silence first?",
+            asked=asked,
+        )
+        check = _checked(wiring, going_on, planner, wanted, no_ask)
     title = judged.worked_out.show.title
-    report = _compared(_report(title, run.rig, check, wanted, wiring), out)
+    report = compared(_report(title, run.rig, check, wanted, wiring), out)
     text = report_text(report)
     click.echo(f"\n{text}", nl=False)
-    _keep(out, report, text)
+    keep(out, report, text)
     sys.exit(0 if report.passed else 1)
 
 
@@ -128,22 +142,42 @@ def _wanted(
     return Wanted(chosen, frozenset(without), silence_of(run), home, end)
 
 
+def _looking(wiring: Wiring, rig: Rig, broken: Faults) -> Callable[[], Wiring | NotThere]:
+    """Looks anew for the ports that there were: none of them may be missing."""
+    there = {one.port.name for one in wiring.ports}
+    names = [device.name for device in rig.devices if device.port in there]
+    stand_in = wiring.stand_in is not None
+    return lambda: looked_for(rig, wiring.api, stand_in=stand_in, inputs=True, devices=names, broken=broken)
+
+
 def _checked(
-    wiring: Wiring, gate: Gate, planner: Planner, wanted: Wanted, share: bool, no_ask: bool
+    wiring: Wiring, going_on: AfterFault, planner: Planner, wanted: Wanted, no_ask: bool
 ) -> LineCheck:
-    """The check, gone through as far as it could be."""
-
-    def tell(line: str) -> None:
-        wiring.say(line)
-
-    with stop_asked() as asked:
-        wires = wiring.open(gate, share=share, inputs=True)
+    """The check, gone through as far as it could be; after a fault on, where a person says so."""
+    asked = going_on.asked
+    wires = wiring.open(going_on.gate, share=going_on.share, inputs=True)
+    check = LineCheck(planner, wires, wanted, decode, lambda: asked.times > 0)
+    while True:
         try:
-            check = LineCheck(planner, wires, wanted, decode, lambda: asked.times > 0)
-            check.run(tell, None if no_ask else person(wiring, asked))
+            check.run(wiring.say, None if no_ask else person(wiring, asked))
         finally:
             wires.close()
-    return check
+        broken = check.found.broken
+        if broken is None:
+            return check
+        wiring.say(
+            *([str(broken)] if broken.delivery is None else delivery_said(planner.rig, broken.delivery))
+        )
+        if not broken.faulty or asked.times:
+            return check
+        left = len(check.found.left(wanted))
+        wiring.say(f"devices not yet checked: {left} of {len(wanted.devices)}; what was found is kept")
+        check.by_hand(wiring.say)
+        again = going_on.again(wiring)
+        if again is None:
+            return check
+        wiring, wires = again
+        check.again(wires)
 
 
 def _report(title: str, rig: Rig, check: LineCheck, wanted: Wanted, wiring: Wiring) -> Report:
@@ -154,8 +188,6 @@ def _report(title: str, rig: Rig, check: LineCheck, wanted: Wanted, wiring: Wiri
         stands = check.found.stands
         been = f"it was sent {stands[0]}, last {stands[-1]}" if stands else "nothing was sent whole"
         ended = f"{broken}: the rig was not put back; {been}"
-        lines = [] if broken.delivery is None else delivery_said(rig, broken.delivery)
-        wiring.say(ended, *lines)
     return Report(
         show=title,
         rig=rig.id,
@@ -166,31 +198,5 @@ def _report(title: str, rig: Rig, check: LineCheck, wanted: Wanted, wiring: Wiri
         strangers=tuple(check.found.strangers),
         ended=ended,
         whole=broken is None,
+        faults=tuple(check.found.faults),
     )
-
-
-def _compared(report: Report, folder: Path) -> Report:
-    """The report with what has changed since the last one of the same rig."""
-    try:
-        paths = sorted(folder.glob(f"{report.rig}-*.json"), reverse=True)
-    except OSError:
-        return report
-    for path in paths:
-        try:
-            last = read_report(path.read_text(encoding="utf-8"))
-        except (OSError, UnicodeDecodeError):
-            last = None
-        if last is not None and (last.rig, last.stand_in) == (report.rig, report.stand_in):
-            return replace(report, since=since(report, last))
-    return report
-
-
-def _keep(folder: Path, report: Report, text: str) -> None:
-    """Write both reports under a name that no earlier one has."""
-    stamp = report.at[:19].replace("-", "").replace(":", "").replace("T", "-")
-    name, more = f"{report.rig}-{stamp}", 1
-    while (folder / f"{name}.json").exists():
-        more += 1
-        name = f"{report.rig}-{stamp}-{more}"
-    write(folder, {f"{name}.txt": text, f"{name}.json": report_json(report)})
-    click.echo(f"{MARK if report.stand_in else ''}kept as {folder / name}.txt and .json")

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import click
 
+from switchmatrix.cli.after_fault import AfterFault
 from switchmatrix.cli.common import (
     fail,
     leg_option,
@@ -21,11 +22,12 @@ from switchmatrix.cli.common import (
     triggers_after,
 )
 from switchmatrix.cli.wiring import (
+    NotThere,
     Wiring,
     home_of,
     live_options,
+    looked_for,
     one_run,
-    pass_after_fault,
     pass_gate,
     says,
     silence_of,
@@ -36,12 +38,13 @@ from switchmatrix.compile.sentence import by_hand, sentences
 from switchmatrix.live.changes import Change, Planner, after_fault
 from switchmatrix.live.clock import QUARTERS_TOLD, Clock, beside, clocked_ports, quarter_of
 from switchmatrix.live.gate import Gate
-from switchmatrix.live.interrupt import stop_asked
+from switchmatrix.live.interrupt import Asked, stop_asked
 from switchmatrix.live.outcome import delivery_said
 from switchmatrix.live.records import Due
 from switchmatrix.live.sending import deliver
 from switchmatrix.live.spacing import extra_us
 from switchmatrix.live.stand_in.table import table
+from switchmatrix.live.wires import Wires
 from switchmatrix.pipeline import Judged
 from switchmatrix.states.show import Run
 from switchmatrix.states.state import State, Trigger
@@ -109,7 +112,11 @@ def command(
     _before(goal, change, wiring.say, known=after is not None)
     gate = Gate(yes)
     pass_gate(wiring, gate)
-    sys.exit(0 if _sent(wiring, gate, planner, goal, change, share) else 1)
+    asks = judged.worked_out.show.asks_after_fault
+    with stop_asked() as asked:
+        going_on = _after_fault(goal, wiring, gate, asks, share, asked)
+        whole = _sent(wiring, going_on, planner, goal, change)
+    sys.exit(0 if whole else 1)
 
 
 def _home(judged: Judged, leg: str | None, rig: str | None) -> Goal:
@@ -154,35 +161,47 @@ def _clocks(goal: Goal, change: Change) -> Callable[[int], Mapping[str, Sequence
     return clocks
 
 
-def _sent(wiring: Wiring, gate: Gate, planner: Planner, goal: Goal, change: Change, share: bool) -> bool:
+def _after_fault(goal: Goal, wiring: Wiring, gate: Gate, asks: bool, share: bool, asked: Asked) -> AfterFault:
+    """How it goes on after a fault: on ports of the same kind, looked for anew."""
+
+    def look() -> Wiring | NotThere:
+        return looked_for(goal.run.rig, wiring.api, stand_in=wiring.stand_in is not None, inputs=False)
+
+    question = "Send again?" if silence_of(goal.run) is None else "Send again, silence first?"
+    return AfterFault(
+        gate, asks, anybody=True, look=look, share=share, inputs=False, question=question, asked=asked
+    )
+
+
+def _sent(wiring: Wiring, going_on: AfterFault, planner: Planner, goal: Goal, change: Change) -> bool:
     """Send it, and after a fault again, as often as a person says so; whether all was sent in the end."""
     changes: tuple[Change, ...] = (change,)
+    wires = wiring.open(going_on.gate, share=going_on.share, inputs=False)
     while True:
-        faulty = _once(wiring, gate, planner, goal, changes, share)
-        if faulty is not True:
+        faulty = _once(wiring, wires, planner, goal, changes, going_on.asked)
+        if faulty is not True or going_on.asked.times:
             return faulty is None
-        if not pass_after_fault(wiring, gate):
-            return False
-        wiring = wired(goal.run.rig, wiring.api, stand_in=False, inputs=False)
         changes = after_fault(planner, silence_of(goal.run), goal.title, goal.state)
         _before(goal, changes[-1], wiring.say, known=True)
+        again = going_on.again(wiring)
+        if again is None:
+            return False
+        wiring, wires = again
 
 
 def _once(
-    wiring: Wiring, gate: Gate, planner: Planner, goal: Goal, changes: Sequence[Change], share: bool
+    wiring: Wiring, wires: Wires, planner: Planner, goal: Goal, changes: Sequence[Change], asked: Asked
 ) -> bool | None:
     """Send some changes one after another: None where all was sent, else whether it was a fault."""
-    with stop_asked() as asked:
-        wires = wiring.open(gate, share=share, inputs=False)
-        try:
-            for change in changes:
-                clocks = _clocks(goal, change) if change is changes[-1] else None
-                delivery = deliver(wires, change, lambda: asked.times > 0, clocks)
-                wiring.say(*delivery_said(planner.rig, delivery))
-                if not delivery.whole:
-                    return delivery.faulty
-        finally:
-            wires.close()
+    try:
+        for change in changes:
+            clocks = _clocks(goal, change) if change is changes[-1] else None
+            delivery = deliver(wires, change, lambda: asked.times > 0, clocks)
+            wiring.say(*delivery_said(planner.rig, delivery))
+            if not delivery.whole:
+                return delivery.faulty
+    finally:
+        wires.close()
     if wiring.stand_in is not None:
         for line in table(wiring.stand_in, says):
             click.echo(line)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import signal
 import sys
 import time
 from collections.abc import Callable, Iterable
@@ -14,8 +13,8 @@ import click
 from switchmatrix.cli.common import fail, runs
 from switchmatrix.controls import decode
 from switchmatrix.definition.controls import Control
-from switchmatrix.live.gate import AFTER_FAULT, CAUTIONS, NOT_SAID, QUESTION, Gate
-from switchmatrix.live.interrupt import Asked
+from switchmatrix.live.gate import CAUTIONS, NOT_SAID, QUESTION, Gate
+from switchmatrix.live.interrupt import Asked, torn_out
 from switchmatrix.live.loop import Loop
 from switchmatrix.live.machine import Machine
 from switchmatrix.live.records import MS, Ports, Refused, Watch
@@ -137,13 +136,28 @@ class Wiring:
 
     def open(self, gate: Gate, *, share: bool, inputs: bool) -> Wires:
         """Open the rig's ports, all or none; a refusal ends the command."""
-        wires = open_wires(self.transport, self.ports, gate, share=share, inputs=inputs)
-        if isinstance(wires, Refused):
-            more = ("--share sends beside it",) if "another run" in wires.reason else ()
-            stop_with(wires.text, *more, "nothing was sent")
+        wires = self.opened(gate, share=share, inputs=inputs)
+        if isinstance(wires, NotThere):
+            stop_with(*wires.lines, "nothing was sent")
         if not wires.watched:
             self.say("this machine has no virtual ports: a MIDI server that dies would not be noticed")
         return wires
+
+    def opened(self, gate: Gate, *, share: bool, inputs: bool) -> Wires | NotThere:
+        """The rig's ports, open, or why they cannot be."""
+        wires = open_wires(self.transport, self.ports, gate, share=share, inputs=inputs)
+        if isinstance(wires, Refused):
+            return NotThere(
+                (wires.text, *(("--share sends beside it",) if "another run" in wires.reason else ()))
+            )
+        return wires
+
+
+@dataclass(frozen=True, slots=True)
+class NotThere:
+    """Why the rig's ports cannot be used, a line each."""
+
+    lines: tuple[str, ...]
 
 
 def _in_process(rig: Rig, broken: Faults) -> tuple[Transport, StandIn | None]:
@@ -173,6 +187,22 @@ def wired(
 
     Only the ports of `devices` must be there, where they are given.
     """
+    found = looked_for(rig, api, stand_in=stand_in, inputs=inputs, devices=devices, broken=broken)
+    if isinstance(found, NotThere):
+        stop_with(*found.lines, "nothing was sent")
+    return found
+
+
+def looked_for(
+    rig: Rig,
+    api: str,
+    *,
+    stand_in: bool,
+    inputs: bool,
+    devices: Iterable[str] | None = None,
+    broken: Faults = NO_FAULTS,
+) -> Wiring | NotThere:
+    """The rig's ports, as `wired` has them, or what of them is not there."""
     transport: Transport
     box: StandIn | None
     if stand_in:
@@ -181,13 +211,13 @@ def wired(
         transport, box = machine(api), None
     there = transport.ports()
     if not isinstance(there, Ports):
-        stop_with(there.reason, "nothing was sent")
+        return NotThere((there.reason,))
     ports = rig_ports(rig, there)
     needed = None if devices is None else {d.port for d in rig.devices if d.name in set(devices)}
     wanted = tuple(one for one in ports if needed is None or one.port.name in needed)
     wrong = faults(wanted, inputs)
     if wrong:
-        stop_with(*wrong, "nothing was sent")
+        return NotThere(wrong)
     usable = tuple(one for one in ports if one in wanted or not faults((one,), inputs))
     return Wiring(transport, there.api, usable, box)
 
@@ -206,20 +236,11 @@ def pass_gate(wiring: Wiring, gate: Gate) -> None:
     gate.say()
 
 
-def pass_after_fault(wiring: Wiring, gate: Gate) -> bool:
-    """Whether a person says that it may go on; `--yes` was said before the fault and does not count."""
-    gate.fault()
-    wiring.say(AFTER_FAULT)
-    if not confirmed(wiring.mark(f"{QUESTION} Send again, silence first?")):
-        return False
-    gate.say()
-    return True
-
-
 def confirmed(question: str) -> bool:
     """Whether a person says yes; no one there is no."""
     try:
-        return click.confirm(question, default=False)
+        with torn_out():
+            return click.confirm(question, default=False)
     except click.Abort:
         click.echo()
         return False
@@ -231,15 +252,13 @@ def person(wiring: Wiring, asked: Asked) -> Callable[[str, str], bool | None]:
     def ask(device: str, question: str) -> bool | None:
         if wiring.stand_in is not None:
             click.echo(row(wiring.stand_in, device, says))
-        counting = signal.signal(signal.SIGINT, signal.default_int_handler)
         try:
-            answer = click.prompt(wiring.mark(f"{question} (y, n, or s to skip)"), default="s")
+            with torn_out():
+                answer = click.prompt(wiring.mark(f"{question} (y, n, or s to skip)"), default="s")
         except click.Abort:
             click.echo()
             asked.times += 1
             return None
-        finally:
-            signal.signal(signal.SIGINT, counting)
         return {"y": True, "n": False}.get(str(answer).strip().lower()[:1])
 
     return ask

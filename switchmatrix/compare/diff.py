@@ -56,7 +56,8 @@ def _show(old: Show, new: Show) -> tuple[Change, ...]:
 
 def _of_show(show: Show) -> dict[str, Told | None]:
     said = {"title": Told(show.title, show.span), "rigs": Told(", ".join(show.rigs), show.span)}
-    return {**said, **show_words(show.on_time, show.budget)}
+    asks = "yes" if show.asks_after_fault else "no"
+    return {**said, **show_words(show.on_time, show.budget), "ask-after-fault": Told(asks, None)}
 
 
 def _idle(old: Side, new: Side) -> Iterator[RigDiff]:

@@ -169,7 +169,7 @@ def diff_schema() -> Row:
                 "old": _text("what OLD is called"),
                 "new": _text("what NEW is called"),
                 "different": {"type": "boolean"},
-                "show": _many("change", "title, land and budget of the show"),
+                "show": _many("change", "title, rigs, land, budget and ask-after-fault of the show"),
                 "rigs": _many("rig", "what the rigs are; of each, work at the rack first"),
                 "legs": _many("leg", "setlists, and what the songs mean, control by control"),
                 "wire": {

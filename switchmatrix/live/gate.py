@@ -14,6 +14,7 @@ CAUTIONS = (
 
 QUESTION = MUTED
 AFTER_FAULT = "Nothing more is sent until a person says so. Mute outputs and tell people again."
+UNASKED = "The show says `ask-after-fault: no`, so it goes on with nobody asked."
 NOT_SAID = "nothing was sent: nobody has said that outputs are muted and people told"
 
 

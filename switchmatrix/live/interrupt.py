@@ -33,3 +33,15 @@ def stop_asked() -> Iterator[Asked]:
     finally:
         for number, handler in before.items():
             signal.signal(number, handler)
+
+
+@contextmanager
+def torn_out() -> Iterator[None]:
+    """Have them end a question that a person is asked, with a KeyboardInterrupt: nobody may answer it."""
+    numbers = (signal.SIGINT, signal.SIGTERM)
+    before = {number: signal.signal(number, signal.default_int_handler) for number in numbers}
+    try:
+        yield
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)

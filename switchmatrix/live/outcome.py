@@ -27,13 +27,19 @@ def delivery_said(rig: Rig, delivery: Delivery) -> list[str]:
     return lines
 
 
-def _ending(delivery: Delivery) -> list[str]:
-    title, total = delivery.change.title, len(delivery.change.messages)
+def faults_said(delivery: Delivery) -> list[str]:
+    """What went wrong on the wire, a line each."""
     lines = [one.text for one in delivery.lost]
     if delivery.refused is not None:
         lines.append(delivery.refused.text)
     if delivery.missed:
         lines.append(f"the MIDI server dropped {delivery.missed} of its own beats, so maybe messages too")
+    return lines
+
+
+def _ending(delivery: Delivery) -> list[str]:
+    title, total = delivery.change.title, len(delivery.change.messages)
+    lines = faults_said(delivery)
     sent = f"{len(delivery.surely)} of {total} messages were sent"
     if delivery.whole and total:
         latest = max(delivery.late_ns.values(), default=0)

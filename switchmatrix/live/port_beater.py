@@ -8,7 +8,7 @@ from typing import Any
 
 from switchmatrix.live.beats import FIRST, Beats
 from switchmatrix.live.pipe import Pipe
-from switchmatrix.live.port_process import CLOSE_S, alive, serve
+from switchmatrix.live.port_process import CLOSE_S, alive, go_first, serve
 from switchmatrix.live.port_server import CannotOpenError, client, connect, leave
 from switchmatrix.live.words import NO_BEATS, Beaten, Close, Gone, NotOpened, Open, Opened
 
@@ -54,6 +54,7 @@ def run(pipe: Pipe, beats: Beats, out: Any, back: Any) -> None:
 def work(pipe: Pipe, order: object) -> None:
     """Beat on the server that the program names."""
     assert isinstance(order, Open)
+    go_first()
     try:
         api, out, back = circle(order.api)
     except CannotOpenError as error:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import ctypes
 import gc
 import os
@@ -22,6 +23,12 @@ ALIVE_S = 2.0
 CLOSE_S = 6.0
 """The same while it closes its ports: rtmidi waits a second for each JACK port to have sent its last."""
 
+LEAST_URGENT = 1
+"""The real-time priority of port processes: below that of JACK's own threads, which carry what is sent.
+
+One that hangs holds a core until the program kills it, or the kernel's alarm does.
+"""
+
 
 def alive(seconds: float = ALIVE_S) -> None:
     """Put off the kernel's alarm, whose default is the end of the process."""
@@ -32,6 +39,12 @@ def sleep_sharply() -> None:
     """Have Linux end this process's sleeps within a microsecond, not fifty, where it can."""
     if sys.platform == "linux":
         ctypes.CDLL(None).prctl(PR_SET_TIMERSLACK, 1)
+
+
+def go_first() -> None:
+    """Have the system run this process ahead of all that is not urgent, where it can and lets us."""
+    with contextlib.suppress(AttributeError, OSError):
+        os.sched_setscheduler(0, os.SCHED_FIFO, os.sched_param(LEAST_URGENT))
 
 
 class Life:

@@ -6,7 +6,7 @@ import time
 from typing import Any
 
 from switchmatrix.live.pipe import Pipe
-from switchmatrix.live.port_process import CLOSE_S, Life, alive, serve, sleep_sharply
+from switchmatrix.live.port_process import CLOSE_S, Life, alive, go_first, serve, sleep_sharply
 from switchmatrix.live.port_server import CannotOpenError, leave, names, opened
 from switchmatrix.live.queue import Batch, Queue
 from switchmatrix.live.records import MS, Stopped
@@ -96,6 +96,7 @@ class Sender:
 def work(pipe: Pipe, order: object) -> None:
     """Open the port and send on it."""
     assert isinstance(order, Open)
+    go_first()
     try:
         api, port = opened("out", order)
     except CannotOpenError as error:

@@ -41,7 +41,10 @@ class Acceptance:
 
 @dataclass(frozen=True, slots=True)
 class Show:
-    """The show as its file has it. `on_time` and `budget` hold where song and scene say nothing."""
+    """The show as its file has it. `on_time` and `budget` hold where song and scene say nothing.
+
+    `asks_after_fault` is off where the show is sent again after a fault with nobody asked.
+    """
 
     title: str
     rigs: tuple[str, ...]
@@ -50,3 +53,4 @@ class Show:
     on_time: bool = False
     budget: Budget | None = None
     accepted: tuple[Acceptance, ...] = ()
+    asks_after_fault: bool = True

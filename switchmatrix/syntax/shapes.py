@@ -176,6 +176,7 @@ def _show(lines: Lines) -> Schema:
         "rigs": many(ref("rig")),
         "land": ref("land"),
         "budget": ref("value"),
+        "ask-after-fault": ref("yes-no"),
         "accept": many(
             block(
                 {"name": ref("name"), "where": ref("text"), "because": ref("text")},

@@ -1,6 +1,6 @@
 """How punctually messages leave and arrive: ours beside a bare python-rtmidi loop, in one run.
 
-`python tests/benchmarks/on_time.py [-p FRAMES] [--sync]` starts jackd on the dummy driver.
+`python tests/benchmarks/on_time.py [-p FRAMES] [--sync] [--realtime]` starts jackd on the dummy driver.
 """
 
 # ruff: noqa: T201
@@ -16,6 +16,7 @@ import threading
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from itertools import accumulate
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
@@ -28,6 +29,7 @@ from switchmatrix.live.sender import Sender  # noqa: E402
 PORTS = ("left", "right")
 BURSTS, IN_BURST, STEP_NS, GAP_NS = 640, 8, 320_000, 20 * MS
 COUNT = BURSTS * IN_BURST
+Arrived = tuple[list[int], list[int], int]
 WATCH = Watch(beat_ns=2_000 * MS, silence_ns=3_000 * MS)
 
 LISTENER = """
@@ -39,7 +41,7 @@ print(flush=True)
 heard, end = [], time.monotonic() + float(sys.argv[2])
 while time.monotonic() < end:
     while (got := port.get_message()) is not None:
-        heard.append((time.monotonic_ns(), bytes(got[0][:3]).hex()))
+        heard.append((time.monotonic_ns(), got[1], bytes(got[0][:3]).hex()))
     time.sleep(0.0001)
 json.dump(heard, sys.stdout)
 sys.stdout.flush()
@@ -90,12 +92,13 @@ def spread(values: list[int]) -> str:
 
 
 @contextmanager
-def jackd(period: int, sync: bool) -> Iterator[None]:
+def jackd(period: int, sync: bool, realtime: bool) -> Iterator[None]:
     """A JACK server of our own."""
     name = f"bench-{period}-{'s' if sync else 'a'}"
     os.environ["JACK_DEFAULT_SERVER"] = name
     os.environ["XDG_RUNTIME_DIR"] = tempfile.mkdtemp()
-    command = ["jackd", "-r", *(["-S"] if sync else []), "--port-max", "128", "-n", name]
+    modes = ["-R" if realtime else "-r", *(["-S"] if sync else [])]
+    command = ["jackd", *modes, "--port-max", "128", "-n", name]
     command += ["-d", "dummy", "-r", "48000", "-p", str(period)]
     with subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as server:
         try:
@@ -118,15 +121,31 @@ def listeners(seconds: float) -> Iterator[list[subprocess.Popen[str]]]:
     yield running
 
 
-def arrivals(listener: subprocess.Popen[str], dues: list[Due]) -> tuple[list[int], int]:
-    """How late each message of the plan arrived, and how many never did."""
+def arrivals(listener: subprocess.Popen[str], dues: list[Due]) -> Arrived:
+    """How late each message of the plan reached the listener and was taken by it, and how many never came."""
     said = listener.communicate()[0]
     if not said:
         print(f"(a listener ended: {listener.returncode})")
-        return [], len(dues)
-    moments = {data: moment for moment, data in json.loads(said)}
-    late = [moments[one.data.hex()] - one.moment_ns for one in dues if one.data.hex() in moments]
-    return late, len(dues) - len(late)
+        return [], [], len(dues)
+    heard = json.loads(said)
+    moments = {
+        data: (moment, came) for (moment, _, data), came in zip(heard, in_callback(heard), strict=True)
+    }
+    there = [(moments[one.data.hex()], one.moment_ns) for one in dues if one.data.hex() in moments]
+    taken = [moment - due for (moment, _), due in there]
+    came = [moment - due for (_, moment), due in there]
+    return came, taken, len(dues) - len(there)
+
+
+def in_callback(heard: list[tuple[int, float, str]]) -> list[int]:
+    """When each message reached the process, by its JACK thread's own clock.
+
+    rtmidi gives the seconds since the message before, read in that thread; the poll that took a message
+    soonest after it came ties them to the monotonic clock, so that they are late by no more than that.
+    """
+    since = [round(sum_ns) for sum_ns in accumulate(step * 1e9 for _, step, _ in heard)]
+    start = min((moment - after for (moment, _, _), after in zip(heard, since, strict=True)), default=0)
+    return [start + after for after in since]
 
 
 def open_ports(machine: Machine) -> list[Sender]:
@@ -195,14 +214,14 @@ def bare(seconds: float) -> None:
     show("bare loop", [json.loads(done.stdout)], heard)
 
 
-def show(name: str, sent: list[list[int]], heard: list[tuple[list[int], int]]) -> None:
-    """Two rows: at the send call, and at the receiver."""
+def show(name: str, sent: list[list[int]], heard: list[Arrived]) -> None:
+    """Three rows: at the send call, as JACK brings it to the receiver, as the receiver's poll takes it."""
     gone = [value for values in sent for value in values]
-    came = [value for values, _ in heard for value in values]
+    came = [value for values, _, _ in heard for value in values]
+    taken = [value for _, values, _ in heard for value in values]
     print(f"| {name} | send call | {len(gone)} | {spread(gone)} | |")
-    print(
-        f"| {name} | receiver | {len(came)} | {spread(came)} | {sum(lost for _, lost in heard)} |", flush=True
-    )
+    print(f"| {name} | receiver | {len(came)} | {spread(came)} | {sum(lost for _, _, lost in heard)} |")
+    print(f"| {name} | its poll | {len(taken)} | {spread(taken)} | |", flush=True)
 
 
 def main() -> None:
@@ -210,12 +229,16 @@ def main() -> None:
     parser = argparse.ArgumentParser()
     parser.add_argument("-p", type=int, default=16, help="frames in a JACK period")
     parser.add_argument("--sync", action="store_true", help="JACK in synchronous mode")
+    parser.add_argument("--realtime", action="store_true", help="JACK with real-time priority")
     chosen = parser.parse_args()
     seconds = BURSTS * (IN_BURST * STEP_NS + GAP_NS) / 1e9
-    print(f"JACK -p {chosen.p}, {'synchronous' if chosen.sync else 'asynchronous'}\n")
+    modes = (
+        f"{'synchronous' if chosen.sync else 'asynchronous'}, {'' if chosen.realtime else 'not '}real-time"
+    )
+    print(f"JACK -p {chosen.p}, {modes}\n")
     print("| what | where | messages | median ms | p99 ms | worst ms | early | never came |")
     print("|---|---|---|---|---|---|---|---|")
-    with jackd(chosen.p, chosen.sync):
+    with jackd(chosen.p, chosen.sync, chosen.realtime):
         bare(seconds)
         ours(seconds, busy=False, exclusive=False)
         ours(seconds, busy=True, exclusive=False)

@@ -125,3 +125,9 @@ def test_the_show_says_its_own_differences() -> None:
     assert text({}, {"show.yaml": said}) == (
         "OLD, now NEW\n\nThe show\n  land was as sent, now on time\n  budget is new: 80 ms (show.yaml:3)\n"
     )
+
+
+def test_a_show_that_is_no_longer_asked_after_a_fault_says_so() -> None:
+    said = "show: Tidewrack\nask-after-fault: no\nrigs: [a-rig]\n"
+    said += "legs:\n  tour: {rigs: [a-rig], setlist: [lantern]}\n"
+    assert text({}, {"show.yaml": said}) == ("OLD, now NEW\n\nThe show\n  ask-after-fault was yes, now no\n")

@@ -44,8 +44,8 @@ Answer = tuple[float, str, int]
 
 
 @contextmanager
-def box(machine: Machine, rig: Rig, port: str, answers: list[Answer]) -> Iterator[Wires]:
-    """A box on one port of the rig, and that port open with its return."""
+def answering(machine: Machine, rig: Rig, port: str, answers: list[Answer]) -> Iterator[None]:
+    """A box on one port of the rig, for a minute at most."""
     wanted = rig.port(port)
     assert wanted.input is not None
     running = subprocess.Popen(
@@ -53,15 +53,22 @@ def box(machine: Machine, rig: Rig, port: str, answers: list[Answer]) -> Iterato
     )
     try:
         assert until(lambda: _is_there(machine, wanted.out, wanted.input), 20)
+        yield
+    finally:
+        # Killed outright, it would hold up the server and all its clients.
+        running.communicate(timeout=20)
+
+
+@contextmanager
+def box(machine: Machine, rig: Rig, port: str, answers: list[Answer]) -> Iterator[Wires]:
+    """A box on one port of the rig, and that port open with its return."""
+    with answering(machine, rig, port, answers):
         there = machine.ports()
         assert isinstance(there, Ports)
         ports = [one for one in rig_ports(rig, there) if one.port.name == port]
         wires = open_wires(machine, ports, Gate(said=True), inputs=True)
         assert isinstance(wires, Wires), wires
         yield wires
-    finally:
-        # Killed outright, it would hold up the server and all its clients.
-        running.communicate(timeout=20)
 
 
 def _is_there(machine: Machine, out: str, back: str | None) -> bool:

@@ -7,7 +7,8 @@ from dataclasses import dataclass, field, replace
 from switchmatrix.controls import decode
 from switchmatrix.definition.definition import Identity
 from switchmatrix.live.identity import REQUEST
-from switchmatrix.live.line_check.check import LineCheck, Wanted
+from switchmatrix.live.line_check.check import LineCheck
+from switchmatrix.live.line_check.found import Wanted
 from switchmatrix.live.line_check.records import Report, Verdict
 from switchmatrix.live.line_check.text import report_text
 from switchmatrix.live.loop import Loop

@@ -18,6 +18,7 @@ def report_json(report: Report) -> str:
         "passed": report.passed,
         "whole": report.whole,
         "ended": report.ended,
+        "faults": list(report.faults),
         "devices": [_row(one) for one in report.results],
         "chains": list(report.chains),
         "strangers": list(report.strangers),

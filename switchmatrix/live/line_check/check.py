@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from switchmatrix.compile.known import Known, all_in_doubt, nothing_known
 from switchmatrix.live.changes import SILENCE, Change, Planner
 from switchmatrix.live.line_check.asking import ask
 from switchmatrix.live.line_check.by_eye import Decode, look
-from switchmatrix.live.line_check.chain import chains
+from switchmatrix.live.line_check.found import BrokenOffError, Found, Wanted
 from switchmatrix.live.line_check.judging import judge
 from switchmatrix.live.line_check.records import Result, Round, Verdict
+from switchmatrix.live.outcome import faults_said
 from switchmatrix.live.records import Refused
-from switchmatrix.live.sending import Delivery, deliver
+from switchmatrix.live.sending import deliver
 from switchmatrix.live.wires import Wires
 from switchmatrix.model.rig import Device, Rig
 from switchmatrix.states.state import DeviceState, State
@@ -22,51 +23,12 @@ Tell = Callable[[str], None]
 Ask = Callable[[str, str], bool | None]
 """Puts a question about a device to a person; None for no answer."""
 
-NOT_REACHED = "the check ended before it came to this"
-
-
-class BrokenOffError(Exception):
-    """Something was not sent as it should be: the check ends here."""
-
-    def __init__(self, delivery: Delivery | None, said: str) -> None:
-        super().__init__(said)
-        self.delivery = delivery
-
-
-@dataclass(frozen=True, slots=True)
-class Wanted:
-    """What is to be checked: devices by name, those left out, and where the rig goes in the end."""
-
-    devices: tuple[str, ...]
-    absent: frozenset[str]
-    silence: State | None
-    home: State
-    then: tuple[str, State]
-
-
-@dataclass(slots=True, eq=False)
-class Found:
-    """What the check has found so far; `stands` are the changes that the rig has been through."""
-
-    results: dict[str, Result] = field(default_factory=dict)
-    strangers: list[str] = field(default_factory=list)
-    broken: BrokenOffError | None = None
-    stands: tuple[str, ...] = ()
-
-    def report(self, rig: Rig, wanted: Wanted) -> tuple[tuple[Result, ...], tuple[str, ...]]:
-        """A result for every device of the rig, and the findings that are several devices'."""
-        results = tuple(self._of(device, wanted) for device in rig.devices)
-        return results, chains(rig, results)
-
-    def _of(self, device: Device, wanted: Wanted) -> Result:
-        if device.name not in wanted.devices:
-            return Result(device.name, device.port, Verdict.LEFT_OUT, "as asked")
-        not_yet = Result(device.name, device.port, Verdict.NOT_CHECKED, NOT_REACHED)
-        return self.results.get(device.name, not_yet)
-
 
 class LineCheck:
-    """One line check of one rig on open wires; what it finds is in `found`, whatever ends it."""
+    """One line check of one rig on open wires; what it finds is in `found`, whatever ends it.
+
+    After a fault `again` has it go on with what it has not yet checked.
+    """
 
     def __init__(
         self, planner: Planner, wires: Wires, wanted: Wanted, decode: Decode, stop: Callable[[], bool]
@@ -74,6 +36,7 @@ class LineCheck:
         self.rig, self._planner, self._wires = planner.rig, planner, wires
         self._wanted, self._decode, self._stop = wanted, decode, stop
         self._known = nothing_known(planner.rig)
+        self._by_hand: set[str] = set()
         self.found = Found()
 
     def run(self, tell: Tell, person: Ask | None) -> None:
@@ -86,25 +49,50 @@ class LineCheck:
         except BrokenOffError as broken:
             self.found.broken = broken
 
-    def _send(self, change: Change) -> None:
+    def again(self, wires: Wires) -> None:
+        """Have it run once more, on ports that were opened anew: nothing is taken for known of the rig."""
+        self._wires, self._known = wires, all_in_doubt(self.rig)
+        self.found.faults.append(str(self.found.broken))
+        self.found.broken = None
+
+    def by_hand(self, tell: Tell) -> None:
+        """Say what must be set by hand before it goes on after a fault."""
+        self._set(self._first(all_in_doubt(self.rig)), tell)
+
+    def _set(self, change: Change, tell: Tell) -> None:
+        for line in change.by_hand:
+            if line not in self._by_hand:
+                tell(line)
+        self._by_hand |= set(change.by_hand)
+
+    def _send(self, change: Change, tell: Tell) -> None:
+        self._set(change, tell)
         delivery = deliver(self._wires, change, self._stop)
         self._known = change.after
+        if delivery.faulty:
+            raise BrokenOffError(delivery, "; ".join(faults_said(delivery)), faulty=True)
         if not delivery.whole or delivery.stopped:
-            raise BrokenOffError(delivery, "stopped" if delivery.stopped else "broken off")
+            raise BrokenOffError(delivery, "stopped", faulty=False)
         self.found.stands += (change.title,)
 
-    def _quiet(self, tell: Tell) -> None:
+    def _first(self, known: Known) -> Change:
         """`silence` where the rig has it, else home."""
         wanted = self._wanted
         if wanted.silence is not None:
+            return self._planner.silence(known, wanted.silence, wanted.absent)
+        return self._planner.change(known, "home", wanted.home, (), wanted.absent)
+
+    def _quiet(self, tell: Tell) -> None:
+        if self._wanted.silence is not None:
             tell(f"sending {SILENCE} first")
-            self._send(self._planner.silence(self._known, wanted.silence, wanted.absent))
         else:
             tell(f"this rig has no {SILENCE}: sending home first, with nothing muted")
-            self._send(self._planner.change(self._known, "home", wanted.home, (), wanted.absent))
+        self._send(self._first(self._known), tell)
 
     def _identities(self, tell: Tell) -> None:
-        """Ask every port that has a return."""
+        """Ask every port that has a return, once."""
+        if self.found.asked:
+            return
         returning = [wire.name for wire in self._wires.by_port.values() if wire.input is not None]
         able = {port: self._able(port) for port in returning}
         expected = {port: sum(device.gang for device in devices) for port, devices in able.items()}
@@ -113,9 +101,12 @@ class LineCheck:
         tell(f"asking who is there on {', '.join(expected)}")
         asked = ask(self._wires, expected, self._stop)
         if isinstance(asked, Refused):
-            raise BrokenOffError(None, asked.text)
-        if self._wires.lost or self._stop():
-            raise BrokenOffError(None, "; ".join(one.text for one in self._wires.lost) or "stopped")
+            raise BrokenOffError(None, asked.text, faulty=True)
+        if self._wires.lost:
+            raise BrokenOffError(None, "; ".join(one.text for one in self._wires.lost), faulty=True)
+        if self._stop():
+            raise BrokenOffError(None, "stopped", faulty=False)
+        self.found.asked = True
         for port, rounds in asked.items():
             self._judge(port, able[port], rounds, tell)
 
@@ -161,10 +152,10 @@ class LineCheck:
             return replace(result, said=said)
         shown = State((*base.devices[:n], seen.state, *base.devices[n + 1 :]))
         title = f"{device.name} by eye"
-        self._send(self._planner.change(self._known, title, shown, (), self._wanted.absent))
+        self._send(self._planner.change(self._known, title, shown, (), self._wanted.absent), tell)
         answer = person(device.name, f"{device.name} ({device.port}): {seen.shows}. Does it?")
         if self._stop():
-            raise BrokenOffError(None, "stopped")
+            raise BrokenOffError(None, "stopped", faulty=False)
         verdict = {True: Verdict.EYE_YES, False: Verdict.EYE_NO, None: Verdict.NOT_CHECKED}[answer]
         result = replace(result, verdict=verdict, said=seen.shows)
         tell(f"{device.name}: {verdict.value}")
@@ -175,7 +166,7 @@ class LineCheck:
         title, state = self._wanted.then
         tell(f"sending {title}")
         known = only_toggles(self.rig, self._known)
-        self._send(self._planner.change(known, title, state, (), self._wanted.absent))
+        self._send(self._planner.change(known, title, state, (), self._wanted.absent), tell)
 
 
 def only_toggles(rig: Rig, known: Known) -> Known:

@@ -86,7 +86,10 @@ class Round:
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """A line check of one rig. `at` is when, as text; `since` compares it with the last one."""
+    """A line check of one rig. `at` is when, as text; `since` compares it with the last one.
+
+    `faults` are those that it was broken off by and went on from.
+    """
 
     show: str
     rig: str
@@ -98,6 +101,7 @@ class Report:
     since: tuple[str, ...] = ()
     ended: str = ""
     whole: bool = True
+    faults: tuple[str, ...] = ()
 
     @property
     def passed(self) -> bool:

@@ -21,6 +21,7 @@ def report_lines(report: Report) -> list[str]:
     for title, found in (
         ("together", report.chains),
         ("also heard", report.strangers),
+        ("broken off on the way, and gone on with", report.faults),
         ("since the last check", report.since),
     ):
         lines += ["", f"{title}:", *(f"  {line}" for line in found)] if found else []
