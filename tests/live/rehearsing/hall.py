@@ -43,6 +43,10 @@ STEP_NS = 5 * MS
 """Between two looks at the ports."""
 
 
+HALLS: list[Hall] = []
+"""Those that are open."""
+
+
 @dataclass(frozen=True, slots=True)
 class Arrived:
     """A message that reached a rig, and whether its gate was open then."""
@@ -108,6 +112,7 @@ class Hall:
             open_ = opener(one.rig, self._maker(one.rig))
             ports = [port.name for port in one.rig.ports]
             lines[id] = RigLines(id, ports, open_, open_(ports), at_once=True)
+        HALLS.append(self)
         self.rehearsal: Rehearsal | None = None
         self.rehearsal = Rehearsal(
             show, lines, Journal(folder, "tour", lambda: "now"), self.clock, start or Start(), following
