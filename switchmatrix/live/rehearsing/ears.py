@@ -30,33 +30,41 @@ class Ears:
         if rig != self.rig:
             self.rig, self._receivers, self._treads = rig, receivers(rig), Treads()
 
-    def sending(self, port: str, moment_us: int, data: bytes) -> None:
-        """We send this ourselves at a moment."""
-        self._forget(moment_us)
+    def sending(self, port: str, moment_us: int, data: bytes, now_us: int) -> None:
+        """We are to send this ourselves at a moment."""
+        self._forget(now_us)
         self._own.append((moment_us, port, data))
 
-    def _forget(self, at_us: int) -> None:
-        while self._own and self._own[0][0] + OWN_US < at_us:
+    def dropped(self, now_us: int) -> None:
+        """What was to be sent from now on is not."""
+        self._own = deque(one for one in self._own if one[0] <= now_us)
+
+    def _forget(self, now_us: int) -> None:
+        while self._own and self._own[0][0] + OWN_US < now_us:
             self._own.popleft()
 
     def _is_own(self, port: str, data: bytes, at_us: int) -> bool:
         self._forget(at_us)
-        own = next((one for one in self._own if one[1:] == (port, data) and one[0] <= at_us), None)
-        if own is not None:
-            self._own.remove(own)
-        return own is not None
+        for one in self._own:
+            if one[1:] == (port, data) and one[0] <= at_us <= one[0] + OWN_US:
+                self._own.remove(one)
+                return True
+        return False
 
     def hear(
         self, port: str, data: bytes, events: tuple[Event, ...], at_us: int
     ) -> tuple[str | None, Pressed | None, tuple[Doubt, ...]]:
-        """A message that came: what it is in words, the step that it is, what may have moved by it."""
+        """A message that came: what it is in words, the step that it is, what may have moved by it.
+
+        What we have sent ourselves is nothing of these, so that no step can bring about the next.
+        """
+        if self._is_own(port, data, at_us):
+            return None, None, ()
         said: str | None = None
+        pressed: Pressed | None = None
         for event in events:
             said = hears(port, event) or said
             if self.rig.feet is not None and isinstance(event, Voice):
-                self._treads, pressed = tread(self.rig.feet, self._treads, port, event, at_us)
-                if pressed is not None:
-                    return said, pressed, ()
-        if self._is_own(port, data, at_us):
-            return None, None, ()
-        return said, None, doubts(self.rig.id, self._receivers, port, events)
+                self._treads, step = tread(self.rig.feet, self._treads, port, event, at_us)
+                pressed = step or pressed
+        return said, pressed, doubts(self.rig.id, self._receivers, port, events)

@@ -7,6 +7,7 @@ from enum import Enum
 
 from switchmatrix.live.stepping import clock, cues, mtc
 from switchmatrix.live.stepping.mtc import Followed
+from switchmatrix.live.stepping.prepared import Prepared
 from switchmatrix.live.stepping.running import Pace
 from switchmatrix.live.stepping.state import Stepping
 from switchmatrix.simulate.stream import Common, Event, Exclusive, RealTime
@@ -43,9 +44,9 @@ def kind_of(event: Event) -> Kind | None:
 
 @dataclass(frozen=True, slots=True)
 class _For:
-    """What the cues were worked out for; the show by identity."""
+    """What the cues were worked out for; shows are compared by identity."""
 
-    show: int
+    show: Prepared
     driven: tuple[str, ...]
     item: int
 
@@ -57,6 +58,7 @@ class Following:
         self.kind = kind
         self._pace = pace or Pace()
         self._for: _For | None = None
+        self._cues: object = {}
         self._code = mtc.follower({}, self._pace)
         self._clock = clock.clock_follower((), self._pace)
         self._source: tuple[str, str] | None = None
@@ -80,17 +82,19 @@ class Following:
         return f"following time code, {where}" if self.steady else f"time code stands or is searched, {where}"
 
     def prepare(self, state: Stepping) -> None:
-        """Work out the cues for where we stand."""
-        item = state.here.key.item if self.kind is Kind.CLOCK else 0
-        wanted = _For(id(state.show), state.driven, item)
+        """Work out the cues for where we stand; while they are the same, what is followed runs on."""
+        wanted = _For(state.show, state.driven, state.here.key.item)
         if wanted == self._for:
             return
         self._for = wanted
         if self.kind is Kind.CLOCK:
-            self._clock = clock.clock_follower(cues.by_tick(state.show, state.driven, item), self._pace)
-        else:
-            found = cues.by_rate(state.show, state.driven, state.here.key.item)
-            self._code = mtc.follower(found, self._pace)
+            self._clock = clock.clock_follower(
+                cues.by_tick(state.show, state.driven, wanted.item), self._pace
+            )
+            return
+        found = cues.by_rate(state.show, state.driven, wanted.item)
+        if found != self._cues:
+            self._cues, self._code = found, mtc.follower(found, self._pace)
 
     def hear(self, source: tuple[str, str], event: Event, at_us: int) -> tuple[Followed, ...]:
         """What an event says that came from a rig's port."""

@@ -23,6 +23,7 @@ class Line:
         self.port, self.output, self.back = port, output, back
         self._handed = 0
         self._left = 0
+        self._missed = output.missed
         self._waiting: dict[int, tuple[int, int]] = {}
         self._unproved: deque[tuple[int, int]] = deque()
         self._size: dict[int, int] = {}
@@ -34,6 +35,15 @@ class Line:
     def lost(self) -> Lost | None:
         """How the port was lost, its return counted in."""
         return self.output.lost or (None if self.back is None else self.back.lost)
+
+    @property
+    def dropped(self) -> int:
+        """Beats that the server has dropped since things were calm, and with them maybe messages."""
+        return self.output.missed - self._missed
+
+    def calm(self) -> None:
+        """What the server has dropped until now is told, or was nobody's."""
+        self._missed = self.output.missed
 
     def hand(self, send: int, messages: Sequence[Due], *, ahead: bool = False) -> Refused | None:
         """Have a send's messages sent, in order; all of them or, where it is refused, none."""
@@ -48,20 +58,32 @@ class Line:
             self._size[send] = self._size.get(send, 0) + len(messages)
         return None
 
-    def pump(self) -> None:
-        """Take note of what left and what came."""
-        for sent in self.output.news():
+    def pump(self) -> bool:
+        """Take note of what left and what came; whether anything did."""
+        news = self.output.news()
+        for sent in news:
             send, _ = self._waiting.pop(sent.number)
             self._left += 1
             self._unproved.append((self._left, send))
             self.last_ns = sent.sent_ns if send != CLOCKS else self.last_ns
-        proved = self.output.certain if self.output.beats else self._left
+        proved = self._proved()
         while self._unproved and self._unproved[0][0] <= proved:
             _, send = self._unproved.popleft()
             if send in self._size:
                 self._sure[send] = self._sure.get(send, 0) + 1
-        if self.back is not None:
-            self._came += self.back.news()
+        came = () if self.back is None else self.back.news()
+        self._came += came
+        return bool(news or came)
+
+    def _proved(self) -> int:
+        """How many of the messages that left are surely through."""
+        if self.dropped:
+            # A later beat that is back proves nothing of what went with the beats that are not.
+            return 0
+        if self.output.lost is not None:
+            # Beats that come back later say nothing of a port that was gone by then.
+            return self.output.lost.certain
+        return self.output.certain if self.output.beats else self._left
 
     def heard(self) -> tuple[Heard, ...]:
         """What came in since this was last asked."""
@@ -103,3 +125,16 @@ class Line:
         self._waiting.clear()
         self._size.clear()
         self._sure.clear()
+
+    def given_up(self) -> tuple[Output | Input, ...]:
+        """Its ports, to be closed by whoever has the time.
+
+        One that was not lost counts as lost too: closing it then asks nothing of a server that the lines
+        that live are asking from another thread.
+        """
+        ports: tuple[Output | Input, ...] = (self.output,) if self.back is None else (self.output, self.back)
+        reason = self.lost.reason if self.lost is not None else "it was given up"
+        for port in ports:
+            port.lost = port.lost or Lost(port.name, reason, 0, 0)
+            port.news()
+        return ports

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from switchmatrix.live.gate import ShutError
 from switchmatrix.live.records import MS, Heard
-from switchmatrix.live.rehearsing.beating import Beating, quarter_at
+from switchmatrix.live.rehearsing.beating import Beating
 from switchmatrix.live.rehearsing.ears import Ears
 from switchmatrix.live.rehearsing.following import Following, kind_of
 from switchmatrix.live.rehearsing.journal import Journal
@@ -26,7 +26,15 @@ from switchmatrix.live.stepping.actions import (
 )
 from switchmatrix.live.stepping.feet import Pressed
 from switchmatrix.live.stepping.gate import Gate
-from switchmatrix.live.stepping.inputs import Done, Input, Located, Reached
+from switchmatrix.live.stepping.inputs import (
+    Done,
+    Input,
+    Located,
+    OutputsMuted,
+    PortLost,
+    Reached,
+    SendFailed,
+)
 from switchmatrix.live.stepping.log import Resumed
 from switchmatrix.live.stepping.mtc import Followed
 from switchmatrix.live.stepping.prepared import Prepared
@@ -97,17 +105,23 @@ class Rehearsal:
         self._cold = True
         self._told_of_code = False
         self._ears = {id: Ears(show.rigs[id].rig) for id in self.lines}
-        self._beating = {id: Beating(show.rigs[id].rig) for id in self.lines}
+        self._beating = {id: Beating() for id in self.lines}
         self._pressed: dict[Pressed, tuple[str, int]] = {}
         self.state, actions = core.start(
             show,
-            start.options,
+            replace(start.options, said=False),
             at=start.at,
             driven=start.driven,
             resumed=start.resumed,
             at_us=self._now_us(),
         )
         self._act(actions)
+        for id, ports in self.lines.items():
+            self._look(id, ports)
+        # What was said in advance counts once it is known which ports are there.
+        self.state = replace(self.state, options=start.options)
+        if start.options.said:
+            self.do(OutputsMuted())
 
     def _now_us(self) -> int:
         return self._clock() // 1000 + LEAD_US
@@ -131,8 +145,8 @@ class Rehearsal:
         self.came_from = self.came_from if self.came_from in now.show.by_key else None
         for id, ready in now.show.rigs.items():
             self._ears[id].taken_over(ready.rig)
-            if ready.rig != before.prepared(id).rig:
-                self._beating[id] = Beating(ready.rig)
+            if ready.rig.ports != before.prepared(id).rig.ports:
+                self.say(f"{ready.rig.title}: its ports have changed in its file: begin again to use them")
 
     def _act(self, actions: Sequence[Action]) -> None:
         for action in actions:
@@ -141,7 +155,7 @@ class Rehearsal:
                     self._send(action)
                 case DropQueue(rig):
                     self.lines[rig].drop()
-                    self._beating[rig].stop()
+                    self._dropped(rig)
                 case Ask(_, words):
                     self.asked = words
                 case Say(text):
@@ -153,6 +167,11 @@ class Rehearsal:
                 case Leave():
                     self.left = True
 
+    def _dropped(self, rig: str) -> None:
+        """What was handed over and has not gone out never will."""
+        self._beating[rig].stop(dropped=True)
+        self._ears[rig].dropped(self._clock() // 1000)
+
     def say(self, text: str) -> None:
         """Tell a person."""
         self.said.append((self._clock(), text))
@@ -163,23 +182,21 @@ class Rehearsal:
             raise ShutError(f"{send.rig}: a send while nobody has said that outputs are muted")
         self.lines[send.rig].send(send)
         for message in send.messages:
-            self._ears[send.rig].sending(message.step.port, message.starts_us, message.step.data)
+            self._ears[send.rig].sending(
+                message.step.port, message.starts_us, message.step.data, self._clock() // 1000
+            )
         start = send.messages[0].starts_us
         change = max(message.lands_us for message in send.messages) - start
         self.last[send.rig] = LastSend(
             send.label, send.send, len(send.messages), start * 1000, change, send.whole
         )
-        quarter = quarter_at(self.state.show, send.key)
-        self._beating[send.rig].set(self.state.prepared(send.rig).rig, quarter, start * 1000)
 
     def poll(self) -> bool:
         """Let time go on until now; whether anything happened that a person may want to see."""
         now_ns = self._clock()
         seen = self.steps, len(self.said), self.hears
         for id, lines in self.lines.items():
-            for report in lines.poll(now_ns):
-                self._note(id, report)
-                self.do(report)
+            self._look(id, lines)
             for port, came in lines.heard().items():
                 for one in came:
                     self._hear(id, port, one)
@@ -188,17 +205,25 @@ class Rehearsal:
             self._follow(self.following.pass_by(now_ns // 1000))
         return seen != (self.steps, len(self.said), self.hears)
 
-    def _note(self, rig: str, report: object) -> None:
-        last = self.last.get(rig)
-        if last is not None and isinstance(report, Done) and report.send == last.send:
-            self.last[rig] = replace(last, done=True)
+    def _look(self, id: str, lines: RigLines) -> None:
+        """What has become of a rig's ports."""
+        for report in lines.poll(self._clock()):
+            last = self.last.get(id)
+            if isinstance(report, PortLost | SendFailed):
+                self._dropped(id)
+            elif isinstance(report, Done) and last is not None and report.send == last.send:
+                self.last[id] = replace(last, done=True)
+            self.do(report)
 
     def _clocks(self, id: str, now_ns: int) -> None:
-        if self.state.rig(id).gate is not Gate.OPEN or id not in self.state.driven:
-            self._beating[id].stop()
+        now, beating, rig = self.state.rig(id), self._beating[id], self.state.prepared(id).rig
+        if now.gate is not Gate.OPEN or id not in self.state.driven:
+            if beating.stop(dropped=not now.pending) and not now.pending:
+                self.lines[id].drop()
             return
-        pending = (message for one in self.state.rig(id).pending for message in one.messages)
-        for port, clocks in self._beating[id].due(now_ns, pending).items():
+        beating.follow(self.state.show, now.inside, now_ns + LEAD_US * 1000)
+        pending = (message for one in now.pending for message in one.messages)
+        for port, clocks in beating.due(rig, now_ns, pending, now.absent(rig)).items():
             self.lines[id].clocks(port, clocks)
 
     def _hear(self, id: str, port: str, heard: Heard) -> None:
@@ -214,17 +239,19 @@ class Rehearsal:
                     self.say(f"{port} hears {kind.value if kind else ''}, which is not followed")
             said, pressed, doubts = self._ears[id].hear(port, data, events, at_us)
             self.hears = said or self.hears
-            if pressed is not None and not self._twice(pressed, id, at_us):
-                self.do(pressed)
             for doubt in doubts:
                 self.do(doubt)
+            if pressed is not None and not self._twice(pressed, id, at_us):
+                self.do(pressed)
 
     def _twice(self, pressed: Pressed, id: str, at_us: int) -> bool:
         """Whether one press came by the ports of two rigs, as behind a box that passes it on to both."""
-        before, self._pressed[pressed] = self._pressed.get(pressed), (id, at_us)
-        feet = self.state.prepared(id).rig.feet
+        before, feet = self._pressed.get(pressed), self.state.prepared(id).rig.feet
         rest = feet.rest_us if feet is not None else 0
-        return before is not None and before[0] != id and at_us - before[1] < rest
+        if before is not None and before[0] != id and at_us - before[1] < rest:
+            return True
+        self._pressed[pressed] = (id, at_us)
+        return False
 
     def _follow(self, found: Sequence[Followed]) -> None:
         for one in found:
@@ -248,9 +275,11 @@ class Rehearsal:
 
     def close(self) -> None:
         """Close the ports and the log."""
-        for lines in self.lines.values():
-            lines.close()
-        self.journal.close()
+        try:
+            for lines in self.lines.values():
+                lines.close()
+        finally:
+            self.journal.close()
 
 
 POLL_NS = 5 * MS
