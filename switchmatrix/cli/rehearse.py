@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -107,10 +107,11 @@ def command(
     prepared = prepare(judged.worked_out, name, [run.rig.id for run in chosen], extra)
     if not prepared.by_key:
         raise fail(f"the leg {name} has no scene to step through")
-    start = _start(prepared, song, at, yes)
+    options = Options(said=yes, asks_after_fault=judged.worked_out.show.asks_after_fault)
+    start = _start(prepared, song, at, options)
     log = _log_name(name, wired.stand_in)
     resumed = _resumed(folder, log) if resume else None
-    start = Start(start.options, start.at, start.driven, resumed)
+    start = replace(start, resumed=resumed)
     journal = _journal(folder, log)
     _played(show, prepared, wired, journal, start, follow, extra)
 
@@ -190,17 +191,17 @@ def _stand_in(rig: Rig) -> Callable[[], Transport]:
     return make
 
 
-def _start(show: Prepared, song: str | None, at: str | None, yes: bool) -> Start:
+def _start(show: Prepared, song: str | None, at: str | None, options: Options) -> Start:
     if song is None:
-        return Start(Options(said=yes))
+        return Start(options)
     stops = [stop for stop in (*show.stops, *show.others) if stop.key.song == song]
     if not stops:
         known = {stop.key.song for stop in show.stops}
         raise fail(f"no song is called {song}: {did_you_mean(song, known, 'songs')}")
     if at is None:
-        return Start(Options(said=yes), stops[0].key)
+        return Start(options, stops[0].key)
     found = [stop.key for stop in stops if stop.key.label == at]
-    return Start(Options(said=yes), found[0] if found else _at_place(show, stops[0].key, at))
+    return Start(options, found[0] if found else _at_place(show, stops[0].key, at))
 
 
 def _at_place(show: Prepared, song: Key, text: str) -> Key:

@@ -1,7 +1,7 @@
 """Rehearsing measured over JACK: from a key to the first byte, and over many steps.
 
-`python tests/benchmarks/stepping.py keys [--steps N]`, or `soak [--steps N] [--minutes M]`. It starts jackd on
-the dummy driver, stands at the far end of the A rig's ports, and types on the real command in a terminal.
+`python tests/benchmarks/stepping.py keys [--steps N]`, or `soak [--steps N] [--minutes M]`. It starts jackd
+on the dummy driver, stands at the far end of the A rig's ports, and types on the real command in a terminal.
 """
 
 # ruff: noqa: T201

@@ -174,6 +174,17 @@ def test_log_that_cannot_be_written_ends_it_before_anything_is_sent(seen: Seen, 
     assert "is a file" in out
 
 
+@pytest.mark.parametrize(("key", "asks"), [("", True), ("ask-after-fault: no\n", False)])
+def test_show_that_has_opted_out_is_not_asked_after_a_fault(
+    seen: Seen, tmp_path: Path, key: str, asks: bool
+) -> None:
+    show = lay(tmp_path)
+    with (show / "show.yaml").open("a", encoding="utf-8") as file:
+        file.write(key)
+    assert rehearse(tmp_path, show, "--stand-in")[0] == 0
+    assert seen.state.options.asks_after_fault is asks
+
+
 def test_show_with_an_error_is_not_begun(seen: Seen, tmp_path: Path) -> None:
     show = lay(tmp_path, {"lantern.yaml": "song: Lantern\nscenes: {verse: {gate: closed}}\n"})
     code, out = rehearse(tmp_path, show, "--stand-in")
