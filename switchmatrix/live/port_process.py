@@ -24,9 +24,10 @@ CLOSE_S = 6.0
 """The same while it closes its ports: rtmidi waits a second for each JACK port to have sent its last."""
 
 LEAST_URGENT = 1
-"""The real-time priority of port processes: below that of JACK's own threads, which carry what is sent.
+"""The real-time priority of what sends: below that of JACK's own threads, which carry what is sent.
 
-One that hangs holds a core until the program kills it, or the kernel's alarm does.
+One that hangs holds a core until the program kills it, or the kernel's alarm does. What polls is not
+urgent: many ports would then hold up a server that is not.
 """
 
 

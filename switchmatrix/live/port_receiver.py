@@ -6,7 +6,7 @@ import time
 from typing import Any
 
 from switchmatrix.live.pipe import Pipe
-from switchmatrix.live.port_process import CLOSE_S, Life, alive, go_first, serve
+from switchmatrix.live.port_process import CLOSE_S, Life, alive, serve
 from switchmatrix.live.port_server import CannotOpenError, leave, names, opened
 from switchmatrix.live.records import Heard
 from switchmatrix.live.words import Came, Close, Gone, NotOpened, Open, Opened
@@ -43,7 +43,6 @@ def run(pipe: Pipe, order: Open, port: Any) -> None:
 def work(pipe: Pipe, order: object) -> None:
     """Open the port and listen on it."""
     assert isinstance(order, Open)
-    go_first()
     try:
         api, port = opened("in", order)
     except CannotOpenError as error:

@@ -1,4 +1,4 @@
-"""What every port process asks of the system."""
+"""What port processes ask of the system."""
 
 from __future__ import annotations
 
@@ -44,10 +44,11 @@ def test_system_that_knows_nothing_of_it_changes_nothing(monkeypatch: pytest.Mon
     assert os.sched_getscheduler(0) == before
 
 
-def test_ports_are_urgent_where_the_system_allows_it_and_the_program_is_not(jack: Machine) -> None:
+def test_output_is_urgent_where_the_system_allows_it_but_not_what_polls_and_not_the_program(
+    jack: Machine,
+) -> None:
     allowed = subprocess.run([sys.executable, "-c", ASK], stderr=subprocess.DEVNULL).returncode == 0
     ours = os.sched_getscheduler(0)
-    ports = pair(jack, "main")
-    expected = os.SCHED_FIFO if allowed else os.SCHED_OTHER
-    assert [os.sched_getscheduler(port.process_id) for port in ports] == [expected, expected]
-    assert os.sched_getscheduler(0) == ours
+    output, input = pair(jack, "main")
+    assert os.sched_getscheduler(output.process_id) == (os.SCHED_FIFO if allowed else ours)
+    assert [os.sched_getscheduler(process) for process in (input.process_id, 0)] == [ours, ours]
