@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from switchmatrix.live.loop import Loop, LoopInput
@@ -85,6 +85,10 @@ class FarLoop(Loop):
         self._inputs.append(port)
         return port
 
+    def lost_now(self) -> bool:
+        """Whether its ports are gone."""
+        return any(port.lost is not None for port in self._all())
+
 
 class Hall:
     """A rehearsal, its rigs and their clock. `there` says whether a rig's ports can be opened."""
@@ -98,7 +102,7 @@ class Hall:
         away: tuple[str, ...] = (),
     ) -> None:
         self._now = 1_000 * MS
-        self.loops: dict[str, Loop] = {}
+        self.loops: dict[str, FarLoop] = {}
         self.boxes: dict[str, StandIn] = {}
         self.away = set(away)
         """Rigs of which no port can be opened."""
@@ -183,6 +187,15 @@ class Hall:
         """Somebody else moves a box, which the tool hears."""
         self.boxes[rig].stage.feed(port, data)
         self.says(rig, port, data)
+
+    def put_by_hand(self) -> None:
+        """A person puts the switches where he was told."""
+        for id in self.it.state.driven:
+            for hand in self.it.state.rig(id).by_hand:
+                name = self.it.state.prepared(id).rig.devices[hand.device].name
+                now = self.boxes[id].stage.now[name]
+                controls = (*now.controls[: hand.index], int(hand.on), *now.controls[hand.index + 1 :])
+                self.boxes[id].stage.now[name] = replace(now, controls=controls)
 
     def datas(self, rig: str, port: str) -> list[bytes]:
         """What has reached a port, clocks left out."""
