@@ -142,6 +142,14 @@ class Screen:
         text = Path(f"/proc/{self.process.pid}/status").read_text(encoding="ascii")
         return next(int(line.split()[1]) for line in text.splitlines() if line.startswith("VmRSS"))
 
+    def __enter__(self) -> Screen:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """Whatever happened, it does not go on without a terminal, and hold the ports."""
+        if self.process.poll() is None:
+            self.process.kill()
+
     def end(self) -> None:
         """Leave as a person does."""
         self.press("q")
@@ -162,12 +170,8 @@ def walk(steps: int, stops: int) -> Iterator[str]:
         yield "n" if way > 0 else "b"
 
 
-def keys(prepared: Prepared, steps: int, folder: Path) -> None:
+def keys(prepared: Prepared, far: Far, screen: Screen, steps: int) -> None:
     """From a key to the first byte at the receiver, while the screen redraws."""
-    far = Far(prepared)
-    screen = Screen(folder)
-    assert far.first(30) is not None, "nothing came"
-    far.settle()
     took: list[float] = []
     silent = 0
     drawn = screen.drawn
@@ -182,8 +186,6 @@ def keys(prepared: Prepared, steps: int, folder: Path) -> None:
             took.append((first - pressed) / MS)
         far.settle()
     drawn = screen.drawn - drawn
-    screen.end()
-    far.machine.close()
     took.sort()
     print(f"{len(took)} steps with messages, {silent} without; {drawn} bytes drawn meanwhile")
     print(
@@ -192,37 +194,43 @@ def keys(prepared: Prepared, steps: int, folder: Path) -> None:
     )
 
 
-def soak(prepared: Prepared, steps: int, minutes: float, folder: Path) -> None:
+def soak(prepared: Prepared, far: Far, screen: Screen, steps: int, minutes: float, folder: Path) -> None:
     """Many steps: memory, and whether log, receiver and state agree after each."""
-    far = Far(prepared)
-    screen = Screen(folder)
-    assert far.first(30) is not None, "nothing came"
-    far.settle()
     far.take()
-    log = Log(folder / f"{LEG}.jsonl")
-    log.news()
+    log = Log(folder / f"{LEG}-stand-in.jsonl")
+    log.read()
+    log.forget()
     began, apart, messages = time.monotonic(), 0, 0
     early_kb = 0
     for n, key in enumerate(walk(steps, len(prepared.stops)), 1):
         due = began + n * minutes * 60 / steps
         time.sleep(max(0.0, due - time.monotonic()))
         screen.press(key)
-        far.first(0.2)
-        far.settle()
-        came = far.take()
-        at, sent = log.news()
+        came: dict[str, list[str]] = {}
+        pressed = time.monotonic()
+        # The log says where we are before it says what is sent for it; a step may send nothing.
+        while (waited := time.monotonic() - pressed) < 3 and not (
+            log.through and came == log.sent and (came or waited > 0.5)
+        ):
+            far.machine.wait(time.monotonic_ns() + 5 * MS)
+            far.box.work()
+            for port, datas in far.take().items():
+                came.setdefault(port, []).extend(datas)
+            log.read()
+        at, sent = log.at, log.sent
+        log.forget()
         messages += sum(map(len, came.values()))
         if at is None or sent != came or astray(far.box, prepared.rigs[RIG].states[at]):
             apart += 1
-            print(f"step {n}: at {at}, log and receiver agree: {sent == came}")
+            print(f"step {n}: at {at}, log and receiver agree: {sent == came}, faults: {log.faults}")
+            if log.faults or apart > 20:
+                break
         if n == 1000:
             early_kb = screen.resident_kb()
         if n % 600 == 0:
             print(f"step {n}: {screen.resident_kb()} kB, {time.monotonic() - began:.0f} s", flush=True)
     late_kb = screen.resident_kb()
     lasted = time.monotonic() - began
-    screen.end()
-    far.machine.close()
     print(
         f"{steps} steps in {lasted / 60:.1f} minutes, {messages} messages, {apart} steps that did not agree"
     )
@@ -232,27 +240,42 @@ def soak(prepared: Prepared, steps: int, minutes: float, folder: Path) -> None:
 
 
 class Log:
-    """The log as it grows."""
+    """The log as it grows: where we are, what was sent by port, and whether all of it is through."""
 
     def __init__(self, path: Path) -> None:
-        self._path, self._at = path, 0
+        self._path, self._read = path, 0
+        self.faults: list[str] = []
+        self.forget()
 
-    def news(self) -> tuple[Key | None, dict[str, list[str]]]:
-        """The last stop in what is new, and all messages sent, by port."""
+    def forget(self) -> None:
+        """Another step begins."""
+        self.at: Key | None = None
+        self.sent: dict[str, list[str]] = {}
+        self._open: set[int] = set()
+
+    @property
+    def through(self) -> bool:
+        """Whether a stop was reached, with all that was sent for it through."""
+        return self.at is not None and not self._open
+
+    def read(self) -> None:
+        """Take what is new; a line that is only half there waits."""
         with self._path.open("rb") as file:
-            file.seek(self._at)
-            data = file.read()
-            self._at = file.tell()
-        at: Key | None = None
-        sent: dict[str, list[str]] = {}
+            file.seek(self._read)
+            data, _, _ = file.read().rpartition(b"\n")
+        self._read += len(data) + 1 if data else 0
         for line in data.splitlines():
             entry = json.loads(line)
             if entry["event"] == "at":
-                at = Key(entry["item"], entry["song"], entry["scene"], entry["nth"])
-            if entry["event"] == "send":
+                self.at = Key(entry["item"], entry["song"], entry["scene"], entry["nth"])
+            elif entry["event"] == "send":
+                self._open.add(entry["send"])
                 for port, _, data_hex in entry["messages"]:
-                    sent.setdefault(port, []).append(data_hex)
-        return at, sent
+                    self.sent.setdefault(port, []).append(data_hex)
+            elif entry["event"] == "sent":
+                self._open.discard(entry["send"])
+            elif entry["event"] == "fault":
+                self.faults.append(f"{entry['port']}: {entry['why']}")
 
 
 def main() -> None:
@@ -265,11 +288,17 @@ def main() -> None:
     given = parser.parse_args()
     judged = judge(ROOT / "songs")
     prepared = prepare(judged.worked_out, LEG, [RIG])
-    with jack(given.period), tempfile.TemporaryDirectory() as folder:
-        if given.what == "keys":
-            keys(prepared, given.steps or 1000, Path(folder))
-        else:
-            soak(prepared, given.steps or 7200, given.minutes, Path(folder))
+    with jack(given.period), tempfile.TemporaryDirectory() as name:
+        far, folder = Far(prepared), Path(name)
+        with Screen(folder) as screen:
+            assert far.first(60) is not None, "nothing came"
+            far.settle()
+            if given.what == "keys":
+                keys(prepared, far, screen, given.steps or 1000)
+            else:
+                soak(prepared, far, screen, given.steps or 7200, given.minutes, folder)
+            screen.end()
+        far.machine.close()
 
 
 if __name__ == "__main__":
