@@ -56,6 +56,8 @@ LEFT_OUT = {
     "song: rate 30 drop",  # the house's projection runs at 25 frames, the silent film at 24
     "song: rate 30",
     "show.ask-after-fault",  # somebody sits at this show's keyboard, so a person is asked
+    "show: yes-no yes",  # nothing else of a show is said with yes or no
+    "show: yes-no no",
     "show: land on time",  # a show lands in one of two ways; songs and scenes have the other
 }
 
