@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
@@ -99,6 +100,8 @@ def command(
         raise fail("--at is a scene of a song: give --from too")
     if resume and song is not None:
         raise fail("--resume begins where the last run was: leave --from out")
+    if not on_terminal():
+        raise fail("a rehearsal is played on a terminal: its keys and its screen must be one")
     judged = sound_show(show)
     chosen = _chosen(judged, leg, rigs)
     wired = _wired(chosen, api, stand_in=stand_in, share=share)
@@ -114,6 +117,11 @@ def command(
     start = replace(start, resumed=resumed)
     journal = _journal(folder, log)
     _played(show, prepared, wired, journal, start, follow, extra)
+
+
+def on_terminal() -> bool:
+    """Whether keys come from a terminal and the screen goes to one."""
+    return sys.stdin.isatty() and sys.stdout.isatty()
 
 
 def _chosen(judged: Judged, leg: str | None, rigs: Sequence[str]) -> list[Run]:

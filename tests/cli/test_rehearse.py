@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import asyncio
 import json
+import os
+import pty
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -20,6 +24,7 @@ from switchmatrix.live.stepping.state import Stepping
 from switchmatrix.screens.rehearse.app import RehearsalApp
 from tests.cli.kit import TWO_LEGS, lay
 from tests.cli.wired import listed, machine
+from tests.live.kit import ROOT
 from tests.live.rigs import SONGS
 
 
@@ -217,6 +222,30 @@ def changed(show: Path, leg: str, change: dict[str, str]) -> Input | str | None:
 @pytest.fixture(autouse=True)
 def _quick(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("switchmatrix.cli.watching.LOOK_S", 0.01)
+    monkeypatch.setattr("switchmatrix.cli.rehearse.on_terminal", lambda: True)
+
+
+def test_without_a_terminal_nothing_is_begun(
+    seen: Seen, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("switchmatrix.cli.rehearse.on_terminal", lambda: False)
+    code, out = rehearse(tmp_path, SONGS, "--stand-in")
+    assert (code, seen.apps) == (2, [])
+    assert "a rehearsal is played on a terminal" in out
+
+
+def test_terminal_that_goes_away_without_a_word_ends_it(tmp_path: Path) -> None:
+    master, slave = pty.openpty()
+    words = ["rehearse", str(SONGS), "--stand-in", "--yes", "--log", str(tmp_path)]
+    running = subprocess.Popen(
+        [sys.executable, "-m", "switchmatrix", *words], stdin=slave, stdout=slave, stderr=slave, cwd=ROOT
+    )
+    os.close(slave)
+    assert os.read(master, 1)
+    os.close(master)
+    assert running.wait(60) is not None
+    log = (tmp_path / "summer-season-stand-in.jsonl").read_text(encoding="utf-8")
+    assert log.splitlines()[-1].endswith('"event":"left"}')
 
 
 def test_changed_files_are_read_again(tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import gc
+import os
 import signal
 from collections.abc import Awaitable, Callable
 from datetime import datetime, timedelta
@@ -32,6 +33,9 @@ POLL_NS = 5 * MS
 DRAW_NS = 50 * MS
 """Between two drawings that nobody asked for by a key."""
 
+TERMINAL_NS = 500 * MS
+"""Between two looks whether the terminal is still there: one that goes may say nothing."""
+
 _STEPS: dict[str, i.Input] = {
     "n": i.Next(),
     "pagedown": i.Next(),
@@ -53,6 +57,11 @@ _LEAVES = {
     Typing.REMARK: "Enter keeps it",
     Typing.DEVICE: "Enter takes the one in reverse, arrow keys choose, Escape leaves",
 }
+
+
+def is_there() -> bool:
+    """Whether the terminal that keys come from is still there."""
+    return os.isatty(0)
 
 
 class Page(Enum):
@@ -119,7 +128,12 @@ class RehearsalApp(App[None]):
 
     async def _work(self) -> None:
         """Look at the ports, and draw what is new, for as long as the rehearsal goes on."""
+        look_ns = 0
         while not self.rehearsal.left:
+            if self._now_ns() >= look_ns:
+                look_ns = self._now_ns() + TERMINAL_NS
+                if not self.is_headless and not is_there():
+                    self.do(i.Quit())
             self._stale |= self.rehearsal.poll()
             now = self._now_ns()
             if self._stale and now - self._drawn_ns >= DRAW_NS:
