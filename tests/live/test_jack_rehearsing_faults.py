@@ -12,26 +12,21 @@ from pathlib import Path
 import pytest
 
 from switchmatrix.live.machine import Machine
-from switchmatrix.live.port import Port
 from switchmatrix.live.probe import ports
-from switchmatrix.live.receiver import Receiver
 from switchmatrix.live.records import MS, Ports, Watch
 from switchmatrix.live.rehearsing.journal import Journal
-from switchmatrix.live.rehearsing.lines import Report, RigLines
+from switchmatrix.live.rehearsing.lines import RigLines
 from switchmatrix.live.rehearsing.opening import opener
 from switchmatrix.live.rehearsing.session import Rehearsal, Start
-from switchmatrix.live.sender import Sender
 from switchmatrix.live.spacing import extra_us
 from switchmatrix.live.stepping.gate import Gate
-from switchmatrix.live.stepping.inputs import Next, OutputsMuted, PortBack, PortLost
+from switchmatrix.live.stepping.inputs import Next, OutputsMuted
 from switchmatrix.live.stepping.prepared import prepare
 from switchmatrix.live.stepping.state import Options
-from switchmatrix.model.rig import Rig
 from switchmatrix.pipeline import judge
 from tests.live.kit import EASY, Server, until
 from tests.live.rehearsing.far import FarRig
 from tests.live.rigs import SONGS
-from tests.live.stepping.kit import SHOW
 
 LEG, RIG = "summer-season", "a-rig"
 PERIOD_US = 1_334
@@ -41,15 +36,15 @@ ALERT = Watch(silence_ns=5_000 * MS, open_ns=10_000 * MS)
 """The usual beats; only a process that hangs for seconds is taken to be gone."""
 
 TOLD_S, LOOK_S = 0.25, 0.05
-SLACK_S = 0.25
-"""What a machine that is shared with other tests may take besides."""
+SLACK_S = 0.75
+"""What a machine may take besides that others use; whoever waits for a dead server waits for seconds."""
 
 
 class Watched:
-    """A rehearsal that notes the longest that a look at its ports took."""
+    """A rehearsal that notes the longest that a look at its ports took; the last watch is opened with."""
 
-    def __init__(self, rehearsal: Rehearsal) -> None:
-        self.it = rehearsal
+    def __init__(self, rehearsal: Rehearsal, watches: list[Watch]) -> None:
+        self.it, self.watches = rehearsal, watches
         self.longest_s = 0.0
 
     def poll(self) -> None:
@@ -85,13 +80,14 @@ def rehearsed(folder: Path) -> Iterator[Watched]:
     judged = judge(SONGS)
     prepared = prepare(judged.worked_out, LEG, [RIG], extra_us("jack", PERIOD_US))
     rig = prepared.rigs[RIG].rig
-    open_ = opener(rig, lambda: Machine("jack", ALERT))
+    watches: list[Watch] = []
+    open_ = opener(rig, lambda: Machine("jack", watches[-1] if watches else ALERT))
     names = [port.name for port in rig.ports]
     lines = RigLines(RIG, names, open_, open_(names), at_once=False)
     journal = Journal(folder / "log", LEG, lambda: "now")
     rehearsal = Rehearsal(prepared, {RIG: lines}, journal, time.monotonic_ns, Start(Options(said=True)))
     try:
-        yield Watched(rehearsal)
+        yield Watched(rehearsal, watches)
     finally:
         rehearsal.close()
 
@@ -131,10 +127,11 @@ def test_server_that_goes_is_told_and_a_new_one_is_taken_up_with_the_rig_right_a
     monkeypatch.setenv("JACK_DEFAULT_SERVER", doomed.name)
     with far_rig(), rehearsed(tmp_path) as watched:
         rehearsal = watched.it
-        assert watched.brought(20), list(rehearsal.said)
+        assert watched.brought(60), list(rehearsal.said)
         rehearsal.do(Next())
         watched.poll()
         under_way = rehearsal.state.rig(RIG).pending
+        watched.watches.append(EASY)
         doomed.signal(how)
         died = time.monotonic()
         told = watched.run(lambda: rehearsal.state.rig(RIG).gate is Gate.FAULT, 5)
@@ -143,10 +140,10 @@ def test_server_that_goes_is_told_and_a_new_one_is_taken_up_with_the_rig_right_a
         lost = rehearsal.state.rig(RIG).lost
         doomed.end()
         with again(doomed.name), far_rig() as far:
-            back = watched.run(lambda: not rehearsal.state.rig(RIG).lost, 40)
+            back = watched.run(lambda: not rehearsal.state.rig(RIG).lost, 60)
             watched.run(lambda: False, 0.5)
             silent = far.ask("heard")
-            right = watched.brought(20)
+            right = watched.brought(60)
             inside = rehearsal.state.at
             until(lambda: not far.astray(inside), 2)
             astray, health = far.astray(inside), set(rehearsal.lines[RIG].health().values())
@@ -155,59 +152,7 @@ def test_server_that_goes_is_told_and_a_new_one_is_taken_up_with_the_rig_right_a
     assert told
     assert took_s < TOLD_S + SLACK_S
     assert lost == {port.name for port in rehearsal.state.prepared(RIG).rig.ports}
-    assert (back, silent, right) == (True, 0, True)
+    assert (back, silent, right) == (True, 0, True), list(rehearsal.said)
     assert (astray, health) == ([], {"open"})
     assert [one["scene"] for one in sends[-2:]] == ["silence", inside.scene]
     assert watched.longest_s < LOOK_S + SLACK_S
-
-
-def far_ports(machine: Machine, rig: Rig) -> dict[str, Port]:
-    """The other ends of a rig's ports, and of their returns, by name."""
-    found: dict[str, Port] = {}
-    for port in rig.ports:
-        there = machine.open_input(port.out, virtual=True)
-        assert isinstance(there, Receiver)
-        found[port.out] = there
-        if port.input is not None:
-            says = machine.open_output(port.input, virtual=True)
-            assert isinstance(says, Sender)
-            found[port.input] = says
-    return found
-
-
-@pytest.mark.parametrize("gone", ["rack", "rack return"])
-def test_port_that_goes_alone_holds_up_nothing_and_comes_back_while_the_other_stays_open(
-    jack: Machine, gone: str
-) -> None:
-    rig = SHOW.rigs["a-rig"].rig
-    far = far_ports(jack, rig)
-    open_ = opener(rig, lambda: Machine("jack", EASY))
-    lines = RigLines("a-rig", ("rack", "floor"), open_, open_(("rack", "floor")), at_once=False)
-    floor = lines.line("floor")
-    far[gone].close()
-    told: list[Report] = []
-    longest_s = 0.0
-
-    def looked(count: int) -> bool:
-        nonlocal longest_s
-        start = time.monotonic()
-        told.extend(lines.poll(time.monotonic_ns()))
-        longest_s = max(longest_s, time.monotonic() - start)
-        return len(told) >= count
-
-    lost = until(lambda: looked(1), 5)
-    until(lambda: looked(2), 2.5)
-    health = dict(lines.health())
-    if gone == "rack":
-        jack.open_input("rack", virtual=True)
-    else:
-        jack.open_output("rack return", virtual=True)
-    back = until(lambda: looked(2), 20)
-    same = lines.line("floor") is floor
-    open_again = dict(lines.health())
-    lines.close()
-    assert (lost, back, same) == (True, True, True)
-    assert told == [PortLost("a-rig", "rack", "the port is no longer there"), PortBack("a-rig", "rack")]
-    assert (health["floor"], health["rack"].startswith("lost: ")) == ("open", True)
-    assert open_again == {"rack": "open", "floor": "open"}
-    assert longest_s < LOOK_S + SLACK_S
