@@ -17,6 +17,10 @@ _SERVERS = {"core": "CoreMIDI", "alsa": "ALSA", "jack": "JACK"}
 _CODES = {"core": "API_MACOSX_CORE", "alsa": "API_LINUX_ALSA", "jack": "API_UNIX_JACK"}
 
 
+TRIES = 5
+"""So often the ports are asked for while some of them go."""
+
+
 class CannotOpenError(Exception):
     """There is no MIDI server or no such port; the text says why in plain words."""
 
@@ -54,16 +58,29 @@ def connect(kind: str, api: str, name: str) -> tuple[str, Any]:
 
 def names(port: Any) -> tuple[str, ...]:
     """The ports that a client can be connected to, but for those of port processes."""
-    return tuple(name for name in port.get_ports() if not name.startswith(PRIVATE))
+    return tuple(name for name in listed(port) if not name.startswith(PRIVATE))
+
+
+def listed(port: Any) -> list[str]:
+    """All that a client can be connected to; asked again where a port goes while they are listed."""
+    for _ in range(TRIES):
+        try:
+            return list(port.get_ports())
+        except ValueError:  # python-rtmidi's InvalidPortError: a name was asked for that is gone
+            continue
+    return []
 
 
 def join(port: Any, name: str) -> bool:
     """Connect a client to the port of exactly that name; whether it is there and still so called."""
-    there = port.get_ports()
+    there = listed(port)
     if name not in there:
         return False
-    port.open_port(there.index(name), name="port")
-    return name in port.get_ports()
+    try:
+        port.open_port(there.index(name), name="port")
+    except ValueError:
+        return False
+    return name in listed(port)
 
 
 def leave(port: Any) -> None:

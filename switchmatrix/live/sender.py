@@ -97,7 +97,8 @@ class Sender(Port):
                 for number, moment, done in sent:
                     one = self._waiting.pop(number)
                     self._news.append(Sent(number, one.moment_ns, moment, one.data))
-                    self._unproved.append(done)
+                    if self._pulse is not None:
+                        self._unproved.append(done)
                 self._sent += len(sent)
             case Stopped(_, dropped):
                 self._stopped = word

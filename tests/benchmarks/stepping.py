@@ -50,7 +50,7 @@ LANDED_MS = 120
 def jack(frames: int) -> Iterator[None]:
     """A server of the run's own."""
     os.environ["JACK_DEFAULT_SERVER"] = "stepping"
-    command = ["jackd", "-r", "-S", "-n", "stepping", "-d", "dummy", "-r", "48000", "-p", str(frames)]
+    command = ["jackd", "-R", "-S", "-n", "stepping", "-d", "dummy", "-r", "48000", "-p", str(frames)]
     server = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
     time.sleep(2)
     try:

@@ -157,6 +157,7 @@ def _outputs_muted(turn: Turn) -> None:
     if held:
         turn.log("gate", said=True, rigs=list(held))
     for id in held:
+        turn.put(replace(turn.state.rig(id), failed=0))
         pass_gate(turn, id)
 
 

@@ -14,6 +14,9 @@ from switchmatrix.live.stepping.state import RigNow
 from switchmatrix.live.stepping.turn import Turn
 from switchmatrix.model.rig import Rig
 
+MOST_UNASKED = 3
+"""A show that goes on unasked asks all the same after more failed sends: what is refused stays refused."""
+
 
 def done(turn: Turn, report: Done) -> None:
     """A send is out; what was handed over before it may not be."""
@@ -34,6 +37,8 @@ def fault(turn: Turn, report: PortLost | SendFailed) -> None:
     turn.say(f"{rig.title}: the port {report.port} {what}: {report.reason}")
     turn.log("fault", rig=report.rig, port=report.port, lost=isinstance(report, PortLost), why=report.reason)
     now = _stopped(turn, now, rig, report)
+    if isinstance(report, SendFailed):
+        now = replace(now, failed=now.failed + 1)
     if isinstance(report, PortLost):
         now = replace(now, lost=now.lost | {report.port})
         if now.gate is not Gate.FIRST:
@@ -77,7 +82,7 @@ def _closed(turn: Turn, now: RigNow) -> None:
         turn.put(replace(now, gate=Gate.FAULT, inside=None, by_hand=()))
     if now.id not in turn.state.driven:
         return
-    if now.gate is Gate.FIRST or turn.state.options.asks_after_fault:
+    if now.gate is Gate.FIRST or turn.state.options.asks_after_fault or now.failed > MOST_UNASKED:
         turn.ask_at_gate(again=True)
         return
     turn.say(CAUTION)

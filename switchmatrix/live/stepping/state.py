@@ -46,7 +46,7 @@ class RigNow:
     """A rig: what is known of it once all that is pending has gone out.
 
     `inside` is the stop that it was brought to last, None where nobody can tell. `out` are devices that
-    were taken out, `lost` ports that are gone.
+    were taken out, `lost` ports that are gone; `failed` counts the sends that failed since a person spoke.
     """
 
     id: str
@@ -58,6 +58,7 @@ class RigNow:
     out: frozenset[str] = frozenset()
     lost: frozenset[str] = frozenset()
     by_hand: tuple[ByHand, ...] = ()
+    failed: int = 0
 
     def absent(self, rig: Rig) -> frozenset[str]:
         """The devices that are sent nothing."""

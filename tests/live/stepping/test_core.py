@@ -392,6 +392,18 @@ def test_a_show_that_has_opted_out_goes_on_after_a_fault_with_the_caution_said()
     assert CAUTION in told(actions)
 
 
+def test_a_show_that_has_opted_out_asks_all_the_same_when_a_send_fails_again_and_again() -> None:
+    rehearsal = running(Options(asks_after_fault=False))
+    gates = []
+    for _ in range(4):
+        rehearsal.take(SendFailed("a-rig", "rack", "too long"))
+        gates.append(rehearsal.state.rig("a-rig").gate)
+    assert gates == [Gate.OPEN, Gate.OPEN, Gate.OPEN, Gate.FAULT]
+    rehearsal.take(OutputsMuted())
+    rehearsal.take(SendFailed("a-rig", "rack", "too long"))
+    assert rehearsal.state.rig("a-rig").gate is Gate.OPEN
+
+
 def test_a_rig_goes_on_while_the_other_waits_at_the_gate() -> None:
     rehearsal = running(driven=("a-rig", "b-rig"))
     rehearsal.lose("b-rig", "rack")
