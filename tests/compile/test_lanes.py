@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from switchmatrix.compile.known import settled_rig
+from switchmatrix.compile.schedule import schedule
+from switchmatrix.compile.transition import transition
 from tests.compile.shown import moments
-from tests.support import judged
+from tests.support import judged, song, visit
 
 FLANGE = """
 definition: flange
@@ -70,4 +73,69 @@ def test_nothing_of_its_port_comes_inside_a_unit_where_a_box_hears_all_channels(
 ) -> None:
     assert [text.split()[0] for _, text in sent(flange, hall)] == [
         *("hall", "flange", "flange", "flange", "hall", "hall", "hall")
+    ]
+
+
+PAIR = {
+    "definitions/flange.yaml": "definition: flange\ngap: 2 ms\n"
+    "controls: {rate: {kind: level, cc: 20, range: [0, 127]}}\n",
+    "definitions/hall.yaml": "definition: hall\ncontrols: {mix: {kind: level, cc: 21, range: [0, 127]}}\n",
+    "rigs/a-rig.yaml": """
+rig: A rig
+ports: {rack: {out: rack, speed: din}}
+devices:
+  flange: {port: rack, channel: 2, definition: flange}
+  hall: {port: rack, channel: 2, definition: hall}
+home: {flange.rate: 5, hall.mix: 6}
+""",
+}
+
+
+# A message of three bytes takes 960 (MIDI 1.0 Detailed Specification 4.2.1, p. 1), and 2,000 after it the
+# flange takes the next one: its own, or the hall's, which it hears as well.
+@pytest.mark.parametrize(
+    ("first", "then"), [("hall.mix: 7", "flange.rate: 8"), ("flange.rate: 8", "hall.mix: 7")]
+)
+def test_a_gap_on_a_shared_channel_goes_on_into_the_next_transition(first: str, then: str) -> None:
+    scenes = f"song: Lantern\nscenes:\n  verse: {{}}\n  chorus: {{{first}}}\n  coda: {{{first}, {then}}}\n"
+    run, states = song(judged(PAIR | {"lantern.yaml": scenes}), "lantern")
+    verse, chorus, coda = (visit(states, label).state for label in ("verse", "chorus", "coda"))
+    before = schedule(run.rig, transition(run.rig, settled_rig(run.rig, verse), chorus))
+    steps = transition(run.rig, settled_rig(run.rig, chorus), coda)
+    assert [m.starts_us for m in schedule(run.rig, steps, 100, before.busy).messages] == [2960]
+
+
+def two(flange: str, hall: str, scene: str) -> list[tuple[int, str]]:
+    """What the only scene sends a flange that wants 2 ms between messages, and a hall; channels as given."""
+    definition = """
+gap: 2 ms
+controls:
+  rate: {kind: level, cc: 20, range: [0, 127]}
+  pan: {kind: level, cc: 22, range: [0, 127], channel: desk}
+"""
+    rig = f"""
+rig: A rig
+ports: {{rack: {{out: rack, speed: din}}}}
+devices:
+  flange: {{port: rack, {flange}, definition: flange}}
+  hall: {{port: rack, {hall}, definition: hall}}
+hands: [flange.pan]
+"""
+    files = {"definitions/flange.yaml": f"definition: flange\n{definition}", "rigs/a-rig.yaml": rig}
+    song = f"song: Lantern\nscenes: {{verse: {scene}}}\n"
+    return moments(judged(PAIR | files | {"lantern.yaml": song}), "verse")
+
+
+@pytest.mark.parametrize(
+    ("flange", "hall", "start"),
+    [
+        ("channels: {main: 1, desk: 2}", "channel: 3", 960),
+        ("channels: {main: 1, desk: 2}, omni: yes", "channel: 3", 2960),
+        ("channels: {main: 1, desk: 3}", "channel: 3", 2960),
+    ],
+)
+def test_a_gap_counts_from_each_message_that_the_box_hears(flange: str, hall: str, start: int) -> None:
+    assert two(flange, hall, "{hall.mix: 7, flange.rate: 8}") == [
+        (0, "flange B0 14 08"),
+        (start, "hall B2 15 07"),
     ]
