@@ -1,0 +1,70 @@
+"""What is known of a rig before anything has been sent, and once nothing can be trusted any more."""
+
+from __future__ import annotations
+
+from switchmatrix.compile.known import (
+    UNKNOWN,
+    DeviceKnown,
+    Known,
+    all_in_doubt,
+    nothing_known,
+    set_by_hand,
+)
+from switchmatrix.model.rig import Rig
+from tests.compile.rigs import rig_show
+
+FUZZ = """
+programs: {count: 8, first: 1, bank: cc0, bank-when: change, bank-size: 4, repeat: recalls}
+controls:
+  gain: {kind: level, cc: 31, range: [0, 127]}
+  boost: {kind: switch, cc: 79, toggle: {press: 127, release: 0}, powers-up: on}
+  relay: {kind: switch, cc: 78, toggle: {press: 127, release: 0}, powers-up: on, hazard: mains relay}
+  engage: {kind: switch, cc: 80, toggle: {press: 127, release: 0}, powers-up: off}
+  hum: {kind: switch, cc: 81, toggle: {press: 127, release: 0}}
+"""
+ECHO = """
+programs: {count: 8, first: 1, repeat: recalls}
+controls:
+  boost: {kind: switch, cc: 79, toggle: {press: 127, release: 0}, powers-up: on}
+"""
+DEVICES = """
+fuzz: {port: rack, channel: 1, definition: fuzz}
+gate: {port: rack, channel: 2, definition: gate}
+echo: {port: rack, channel: 3, definition: echo, powers-up: {boost: off}}
+"""
+
+
+def rig() -> Rig:
+    """A fuzz with banks, a gate without programs, an echo without banks."""
+    gate = "controls: {depth: {kind: level, cc: 20, range: [0, 127]}}"
+    show = rig_show(DEVICES, {"fuzz": FUZZ, "echo": ECHO, "gate": gate}, "  verse: {}\n")
+    assert show.states is not None
+    return show.states.rigs[0]
+
+
+def test_a_rig_is_found_with_its_switches_as_they_power_up_and_all_else_unknown() -> None:
+    assert nothing_known(rig()) == Known(
+        (
+            DeviceKnown(UNKNOWN, UNKNOWN, (UNKNOWN, 1, 1, 0, UNKNOWN)),
+            DeviceKnown(UNKNOWN, None, (UNKNOWN,)),
+            DeviceKnown(UNKNOWN, None, (0,)),
+        )
+    )
+
+
+def test_of_a_rig_in_doubt_nothing_is_known() -> None:
+    assert all_in_doubt(rig()) == Known(
+        (
+            DeviceKnown(UNKNOWN, UNKNOWN, (UNKNOWN,) * 5),
+            DeviceKnown(UNKNOWN, None, (UNKNOWN,)),
+            DeviceKnown(UNKNOWN, None, (UNKNOWN,)),
+        )
+    )
+
+
+def test_each_switch_that_can_only_be_flipped_is_set_by_hand_but_a_hazard() -> None:
+    assert set_by_hand(rig()) == [
+        ("fuzz", "boost", "on"),
+        ("fuzz", "engage", "off"),
+        ("echo", "boost", "off"),
+    ]
