@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from switchmatrix.compile.pairs import pair_troubles
 from switchmatrix.pipeline import Judged
+from switchmatrix.states.state import Free, State
 from tests.compile.rigs import rig_show
 
 Told = tuple[str, str, str, str, list[str]]
@@ -186,3 +190,14 @@ right: {port: rack, channel: 3, definition: echo, patches: {a: 1}}
         ("left-to-repeat", "rigs/a-rig.yaml:4:62"),
         ("left-to-repeat", "rigs/a-rig.yaml:6:63"),
     ]
+
+
+def test_nothing_is_left_to_a_patch_that_no_scene_wants() -> None:
+    """No scene leaves a control to a patch without wanting one: whoever does all the same hears of it."""
+    states = echo("nothing", "  verse: {echo.patch: cliff}\n").states
+    assert states is not None
+    (run,) = states.runs
+    gate, box = run.songs[0][1].states[0].state.devices
+    state = State((gate, replace(box, patch=Free.UNDETERMINED)))
+    with pytest.raises(TypeError, match=r"^nothing of echo is left to a patch$"):
+        pair_troubles(run.rig, [state])

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import pytest
+
 from switchmatrix.compile.known import (
     UNKNOWN,
     DeviceKnown,
     Known,
+    Reach,
     all_in_doubt,
     nothing_known,
+    reach,
     set_by_hand,
 )
 from switchmatrix.model.rig import Rig
@@ -68,3 +72,23 @@ def test_each_switch_that_can_only_be_flipped_is_set_by_hand_but_a_hazard() -> N
         ("fuzz", "engage", "off"),
         ("echo", "boost", "off"),
     ]
+
+
+HALL = """
+programs: {count: 8, first: 1, bank: cc0, bank-when: change, repeat: recalls, channel: calls}
+controls:
+  scene: {kind: choice, program: yes, bank: 1, values: {a: 4, b: 5}, channel: loops}
+"""
+
+
+@pytest.mark.parametrize(("channel", "bank"), [(1, False), (5, True), (6, True), (7, False)])
+def test_bank_select_reaches_a_box_on_each_channel_where_it_hears_programs(channel: int, bank: bool) -> None:
+    show = rig_show(
+        "hall: {port: rack, channels: {main: 1, calls: 5, loops: 6}, definition: hall, patches: {a: 1}}",
+        {"hall": HALL},
+        "  verse: {hall.patch: a, hall.scene: a}\n",
+        f"controllers: {{floor: {{port: rack, channel: {channel}, sends: {{cc: [0]}}}}}}",
+    )
+    assert show.states is not None
+    rig = show.states.rigs[0]
+    assert reach(rig, rig.devices[0]) == Reach(patch=False, bank=bank, controls=frozenset())

@@ -31,7 +31,7 @@ mutes: [{while: [amp.patch], hold: {mixer.out: off}}]
 """
 LANTERN = """
   verse: {amp: {patch: a, engage: on}}
-  chorus: {amp: {patch: a, gain: 30, bell: now}, mixer.level: 5}
+  chorus: {amp: {patch: a, gain: 30, bright: 1, bell: now}, mixer.level: 5}
 """
 GULL = "song: Gull\nscenes:\n  verse: {amp: {patch: b, gain: 7, bright: 301}}\n  coda: {amp.patch: a}\n"
 
@@ -66,6 +66,7 @@ def test_units_are_those_from_unknown_to_each_scene_then_those_that_only_a_chang
             "B0 50 7F, B0 50 00 from `verse` of `lantern`",
             "B0 0C 02, B0 2C 2C from `verse` of `lantern`",
             "B0 1F 1E from `chorus` of `lantern`",
+            "B0 0C 00, B0 2C 01 from `chorus` of `lantern`",
             "B0 32 5A from `chorus` of `lantern`",
             "C0 01 from `verse` of `gull`",
             "B0 1F 07 from `verse` of `gull`",
@@ -86,6 +87,7 @@ def test_no_change_goes_from_one_leg_to_another() -> None:
             "B0 50 7F, B0 50 00 from `verse` of `lantern`",
             "B0 0C 02, B0 2C 2C from `verse` of `lantern`",
             "B0 1F 1E from `chorus` of `lantern`",
+            "B0 0C 00, B0 2C 01 from `chorus` of `lantern`",
             "B0 32 5A from `chorus` of `lantern`",
             "B0 1F 14 from `verse` of `lantern`",
             "C0 01 from `verse` of `gull`",
@@ -95,6 +97,15 @@ def test_no_change_goes_from_one_leg_to_another() -> None:
             "B0 2C 2C from `coda` of `gull`",
         ],
     }
+
+
+def test_units_are_known_by_all_their_bytes() -> None:
+    states = show(ONE_LEG).states
+    assert states is not None
+    assert list(sendable(states.rigs[0], states.runs, {"mixer", "amp"})["amp"])[1:3] == [
+        bytes.fromhex("B0 50 7F B0 50 00"),
+        bytes.fromhex("B0 0C 02 B0 2C 2C"),
+    ]
 
 
 def test_what_a_mute_sends_is_among_the_units() -> None:

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import pytest
+
 from switchmatrix.compile.known import nothing_known, settled_rig
 from switchmatrix.compile.step import Step
 from switchmatrix.compile.transition import transition
@@ -10,21 +14,23 @@ from tests.compile.rigs import rig_show
 from tests.support import song, visit
 
 
-def whole(step: Step) -> str:
+def whole(step: Step) -> list[str]:
     """All of a message: who and what; its unit and role; its times; its line; what it moves and holds."""
-    return f"""
-{step.device} on {step.port}, channel {step.channel}: {step.data.hex(" ").upper()} {step.meaning}
-    {step.role.value}, {step.part} of {step.parts}; gap {step.gap_us}, settle {step.settle_us}
-    {step.layer}: {step.name} ({step.span})
-    moves {sorted(step.moves)}; mutes {step.mutes}"""
+    return [
+        f"{step.device} on {step.port}, channel {step.channel}: {step.data.hex(' ').upper()} {step.meaning}",
+        f"    {step.role.value}, {step.part} of {step.parts}; gap {step.gap_us}, settle {step.settle_us}",
+        f"    {step.layer}: {step.name} ({step.span})",
+        f"    moves {sorted(step.moves)}; mutes {step.mutes}",
+    ]
 
 
-def steps(show: Judged, label: str, after: str | None = None) -> str:
+def steps(show: Judged, label: str, after: str | None = None) -> list[str]:
     """The messages and triggers of a scene, whole, from unknown or from another scene."""
     run, states = song(show, "lantern")
     known = nothing_known(run.rig) if after is None else settled_rig(run.rig, visit(states, after).state)
     there = visit(states, label)
-    return "".join(whole(step) for step in transition(run.rig, known, there.state, there.triggers)) + "\n"
+    sent = transition(run.rig, known, there.state, there.triggers)
+    return [line for step in sent for line in whole(step)]
 
 
 AMP = """
@@ -68,7 +74,7 @@ def rig() -> Judged:
 def test_from_unknown_each_message_says_who_what_when_and_why() -> None:
     assert (
         steps(rig(), "verse")
-        == """
+        == """\
 mixer on loft, channel 9: B8 07 5D holds level at 12001 (1 of 2)
     mute on, 1 of 2; gap 0, settle 0
     mutes: mixer.level: 12001 (rigs/a-rig.yaml:9:5)
@@ -113,14 +119,14 @@ mixer on loft, channel 2: B1 5A 7F sets out to on
     mute off, 1 of 1; gap 0, settle 0
     home: mixer.out: on (rigs/a-rig.yaml:6:73)
     moves ['out']; mutes (0,)
-"""
+""".splitlines()
     )
 
 
 def test_a_recall_says_its_bank_and_a_trigger_that_it_moves_nothing() -> None:
     assert (
         steps(rig(), "chorus", after="verse")
-        == """
+        == """\
 mixer on loft, channel 9: B8 27 61 holds level at 12001
     mute on, 1 of 1; gap 0, settle 1000
     mutes: mixer.level: 12001 (rigs/a-rig.yaml:10:5)
@@ -149,14 +155,14 @@ amp on rack, channel 6: 85 3C 40 fires bell (2 of 2)
     trigger, 2 of 2; gap 2000, settle 5000
     scene chorus: amp.bell: now (lantern.yaml:5:29)
     moves []; mutes ()
-"""
+""".splitlines()
     )
 
 
 def test_a_half_of_a_pair_goes_alone_where_the_other_half_stands() -> None:
     assert (
         steps(rig(), "bridge", after="chorus")
-        == """
+        == """\
 mixer on loft, channel 2: B1 5A 00 holds out at off
     mute on, 1 of 1; gap 0, settle 0
     mutes: mixer.out: off (rigs/a-rig.yaml:8:5)
@@ -169,5 +175,14 @@ mixer on loft, channel 2: B1 5A 7F sets out to on
     mute off, 1 of 1; gap 0, settle 0
     home: mixer.out: on (rigs/a-rig.yaml:6:73)
     moves ['out']; mutes (0,)
-"""
+""".splitlines()
     )
+
+
+def test_a_trigger_that_its_device_has_not_got_is_no_message() -> None:
+    """The binder refuses its name: whoever fires it all the same hears of it."""
+    run, states = song(rig(), "lantern")
+    there = visit(states, "chorus")
+    gong = tuple(replace(trigger, control="gong") for trigger in there.triggers)
+    with pytest.raises(KeyError, match=r"^'gong'$"):
+        transition(run.rig, nothing_known(run.rig), there.state, gong)
