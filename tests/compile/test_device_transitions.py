@@ -153,3 +153,55 @@ controls:
         "  verse: {hall: {patch: a, line: a, room: a}}\n  chorus: {hall: {patch: b, line: b, room: b}}\n",
     )
     assert wire(show, "chorus", after="verse") == [f"hall {message}" for message in sent]
+
+
+# Bank after bank, each channel for itself, first the one that is chosen; where there is no bank, as defined.
+@pytest.mark.parametrize(
+    ("bank", "of", "sent"),
+    [
+        ("", ("", "", ""), ["C4 05", "C5 05", "B0 15 01", "C4 07"]),
+        (
+            "bank: cc0, bank-when: change, ",
+            ("bank: 1, ", "bank: 1, ", "bank: 1, "),
+            ["B4 00 00", "C4 05", "C4 07", "B0 15 01", "B5 00 00", "C5 05"],
+        ),
+        (
+            "bank: cc0, bank-when: change, ",
+            ("bank: 1, ", "bank: 2, ", "bank: 1, "),
+            ["B4 00 00", "C4 05", "C4 07", "B0 15 01", "B5 00 01", "C5 05"],
+        ),
+    ],
+)
+def test_controls_that_travel_as_programs_take_turns_bank_after_bank_on_each_channel(
+    bank: str, of: tuple[str, str, str], sent: list[str]
+) -> None:
+    definition = f"""
+programs: {{count: 8, first: 1, {bank}repeat: recalls}}
+controls:
+  one: {{kind: choice, program: yes, {of[0]}values: {{a: 4, b: 5}}, channel: left}}
+  two: {{kind: choice, program: yes, {of[1]}values: {{a: 4, b: 5}}, channel: right}}
+  mix: {{kind: level, cc: 21, range: [0, 127]}}
+  room: {{kind: choice, program: yes, {of[2]}values: {{a: 6, b: 7}}, channel: left}}
+"""
+    show = rig_show(
+        "hall: {port: rack, channels: {main: 1, left: 5, right: 6}, definition: hall}",
+        {"hall": definition},
+        "  verse: {hall: {one: b, two: b, mix: 1, room: b}}\n",
+    )
+    assert wire(show, "verse") == [f"hall {message}" for message in sent]
+
+
+def test_a_control_that_is_not_sent_takes_no_turn() -> None:
+    definition = """
+programs: {count: 8, first: 1, bank: cc0, bank-when: change, repeat: recalls}
+controls:
+  one: {kind: choice, program: yes, bank: 2, values: {a: 0, b: 1}}
+  two: {kind: choice, program: yes, bank: 1, values: {a: 2, b: 3}}
+  room: {kind: choice, program: yes, bank: 2, values: {a: 4, b: 5}}
+"""
+    show = rig_show(
+        "hall: {port: rack, channel: 1, definition: hall}",
+        {"hall": definition},
+        "  verse: {hall: {two: a, room: a}}\n",
+    )
+    assert wire(show, "verse") == ["hall B0 00 00", "hall C0 02", "hall B0 00 01", "hall C0 04"]

@@ -201,3 +201,21 @@ def test_nothing_is_left_to_a_patch_that_no_scene_wants() -> None:
     state = State((gate, replace(box, patch=Free.UNDETERMINED)))
     with pytest.raises(TypeError, match=r"^nothing of echo is left to a patch$"):
         pair_troubles(run.rig, [state])
+
+
+def test_two_names_of_one_program_are_one_patch() -> None:
+    definition = """
+programs: {count: 8, first: 1, repeat: nothing}
+controls:
+  mix: {kind: level, cc: 21, range: [0, 127], stored: yes}
+  time: {kind: level, cc: 22, range: [0, 127]}
+"""
+    show = rig_show(
+        "echo: {port: rack, channel: 3, definition: echo, patches: {a: 1, also-a: 1}}",
+        {"echo": definition},
+        "  verse: {echo: {patch: a, time: 1}}\n  chorus: {echo: {patch: also-a, time: 2}}\n",
+    )
+    assert [(d.name, str(d.span)) for d in show.found] == [
+        ("left-to-repeat", "rigs/a-rig.yaml:4:62"),
+        ("patch-twice", "rigs/a-rig.yaml:4:68"),
+    ]

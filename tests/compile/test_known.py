@@ -13,9 +13,11 @@ from switchmatrix.compile.known import (
     nothing_known,
     reach,
     set_by_hand,
+    settled_rig,
 )
 from switchmatrix.model.rig import Rig
 from tests.compile.rigs import rig_show
+from tests.support import song, visit
 
 FUZZ = """
 programs: {count: 8, first: 1, bank: cc0, bank-when: change, bank-size: 4, repeat: recalls}
@@ -92,3 +94,48 @@ def test_bank_select_reaches_a_box_on_each_channel_where_it_hears_programs(chann
     assert show.states is not None
     rig = show.states.rigs[0]
     assert reach(rig, rig.devices[0]) == Reach(patch=False, bank=bank, controls=frozenset())
+
+
+FEET = """
+controllers:
+  loft-feet: {port: loft, channel: 5, sends: {programs: yes, cc: [0]}}
+  feet: {port: rack, channel: 5, sends: {programs: yes, cc: [0, 21]}}
+  hand: {port: rack, channel: 5, sends: {cc: [90]}}
+"""
+HEARS = "programs: {count: 8, first: 1, %srepeat: recalls, channel: calls}\ncontrols:\n"
+MIX = "  mix: {kind: level, cc: 21, range: [0, 127], stored: yes, channel: calls}\n"
+
+
+@pytest.mark.parametrize(("bank", "reached"), [("bank: cc0, bank-when: change, ", True), ("", False)])
+def test_what_any_controller_of_the_port_reaches_is_reached(bank: str, reached: bool) -> None:
+    show = rig_show(
+        "hall: {port: rack, channels: {main: 1, calls: 5}, definition: hall, patches: {a: 1}}",
+        {"hall": HEARS % bank + MIX},
+        "  verse: {hall.patch: a}\n",
+        FEET,
+    )
+    assert show.states is not None
+    rig = show.states.rigs[0]
+    assert reach(rig, rig.devices[0]) == Reach(patch=True, bank=reached, controls=frozenset({0}))
+
+
+def test_every_controller_reaches_a_box_without_programs() -> None:
+    show = rig_show(
+        "gate: {port: rack, channel: 5, definition: gate}",
+        {"gate": "controls: {depth: {kind: level, cc: 21, range: [0, 127]}, hum: {kind: switch, cc: 90}}"},
+        "  verse: {gate.depth: 1, gate.hum: on}\n",
+        FEET,
+    )
+    assert show.states is not None
+    rig = show.states.rigs[0]
+    assert reach(rig, rig.devices[0]) == Reach(patch=False, bank=False, controls=frozenset({0, 1}))
+
+
+def test_after_a_scene_without_its_patch_a_boxs_bank_is_unknown() -> None:
+    show = rig_show(
+        "fuzz: {port: rack, channel: 1, definition: fuzz, patches: {a: 1}}",
+        {"fuzz": "programs: {count: 8, first: 1, bank: cc0, bank-when: change, repeat: recalls}"},
+        "  verse: {}\n",
+    )
+    run, states = song(show, "lantern")
+    assert settled_rig(run.rig, visit(states, "verse").state) == Known((DeviceKnown(UNKNOWN, UNKNOWN, ()),))
