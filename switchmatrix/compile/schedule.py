@@ -19,13 +19,15 @@ class Busy:
     """Until when ports and devices are still doing something, in microseconds; nothing where not named.
 
     By the number of a mute of the rig: from when it `holds` (its `before` included), and when it may be
-    let go, since what it covers `lets_go` of it (its `after` included).
+    let go, since what it covers `lets_go` of it (its `after` included). `gaps` are those of devices that
+    hear what others on their channel are sent.
     """
 
     ports: dict[str, int] = field(default_factory=dict)
     devices: dict[str, int] = field(default_factory=dict)
     holds: dict[int, int] = field(default_factory=dict)
     lets_go: dict[int, int] = field(default_factory=dict)
+    gaps: dict[str, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +82,7 @@ def _beside(rig: Rig, omni: set[str]) -> dict[Lane, tuple[str, ...]]:
             continue
         for channel in dict.fromkeys(device.channel_of(name) for name in device.definition.channels):
             heard.setdefault((device.port, channel), []).append(device.name)
-    return {lane: tuple(names) for lane, names in heard.items() if len(names) > 1}
+    return {lane: tuple(names) for lane, names in heard.items()}
 
 
 class _Board:
@@ -88,7 +90,9 @@ class _Board:
 
     def __init__(self, rig: Rig, jobs: list[Job], at_us: int, busy: Busy) -> None:
         self.rig, self.jobs, self.at_us = rig, jobs, at_us
-        self.busy = Busy(dict(busy.ports), dict(busy.devices), dict(busy.holds), dict(busy.lets_go))
+        self.busy = Busy(
+            dict(busy.ports), dict(busy.devices), dict(busy.holds), dict(busy.lets_go), dict(busy.gaps)
+        )
         self.ready: dict[int, int] = {}
         self.waiting = [len(job.after) for job in jobs]
         self.earliest = [self._earliest(job.step) for job in jobs]
@@ -96,7 +100,6 @@ class _Board:
         self.omni = {device.port for device in rig.devices if device.omni}
         self.beside = _beside(rig, self.omni)
         self.gap_us = {device.name: device.definition.gap_us for device in rig.devices}
-        self.gaps: dict[str, int] = {}
         for n, count in enumerate(self.waiting):
             if count == 0:
                 self.ready[n] = self.earliest[n]
@@ -119,7 +122,7 @@ class _Board:
             owner = self.open.get(self._lane(step))
             if owner is not None and owner != n:
                 continue
-            starts = max(ready, self.busy.ports.get(step.port, 0), self.at_us, self._heard_whole(step))
+            starts = max(ready, self.busy.ports.get(step.port, 0), self._heard_whole(step))
             rank = (starts, -self.jobs[n].tail_us, n)
             if best is None or rank < best:
                 best = rank
@@ -137,7 +140,7 @@ class _Board:
         A device that hears half of a unit might take its data for its own.
         """
         hearing = self.beside.get(self._lane(step), ())
-        waits = [self.gaps.get(name, 0) for name in hearing]
+        waits = [self.busy.gaps.get(name, 0) for name in hearing]
         if step.part == 1 and step.parts > 1:
             waits += [self.busy.devices.get(name, 0) for name in hearing if name != step.device]
         return max(waits, default=0)
@@ -164,8 +167,9 @@ class _Board:
         step, busy = job.step, self.busy
         busy.ports[step.port] = sent
         for name in self.beside.get(self._lane(step), ()):
-            self.gaps[name] = sent + self.gap_us[name]
-        busy.devices[step.device] = max(busy.devices.get(step.device, 0), sent + job.hold_us)
+            if self.gap_us[name]:
+                busy.gaps[name] = sent + self.gap_us[name]
+        busy.devices[step.device] = sent + job.hold_us
         landed = sent + step.settle_us
         for number, mute in enumerate(self.rig.mutes):
             if holds(mute, step):

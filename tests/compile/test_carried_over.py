@@ -98,3 +98,19 @@ def test_a_transition_leaves_its_ports_devices_and_mutes_busy() -> None:
 def test_a_transition_of_no_messages_leaves_what_was_going_on() -> None:
     busy = schedule(MUTED, (*ON, *AMP)).busy
     assert schedule(MUTED, (), 5000, busy).busy == busy
+
+
+# The mixer is sent to at 0 and the desk behind it; the amp waits for both, and the wah for its port.
+def test_a_mute_holds_when_all_that_it_holds_does_and_lets_go_when_all_that_it_covers_has_settled() -> None:
+    both = mute(["amp.channel", "wah.mix"], ["mixer.out", "desk.out"], 5000, 10000)
+    rig = rig_of({"rack": "din", "floor": "din"}, (both,))
+    on = [
+        *unit("mixer", 3, port="floor", settle_us=20000, moves="out", role=Role.MUTE_ON),
+        *unit("desk", 3, port="floor", moves="out", role=Role.MUTE_ON),
+    ]
+    assert schedule(rig, (*on, *AMP, *unit("wah", 3))).busy == Busy(
+        ports={"floor": 1920, "rack": 27880},
+        devices={"mixer": 20960, "desk": 1920, "amp": 46920, "wah": 27880},
+        holds={0: 25960},
+        lets_go={0: 56920},
+    )

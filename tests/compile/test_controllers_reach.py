@@ -128,6 +128,29 @@ def test_reset_all_controllers_leaves_volume_pan_sounds_and_effects(cc: int) -> 
     assert again(show) == ""
 
 
+@pytest.mark.parametrize("cc", [1, 31, 33, 69, 80, 90, 119])
+def test_reset_all_controllers_may_move_every_other_on_an_older_box(cc: int) -> None:
+    """RP-015 (p. 1) narrows what older boxes do: they reset what they have."""
+    show = rig_show(
+        "box: {port: rack, channel: 3, definition: plain-box}",
+        {"plain-box": f"controls: {{level: {{kind: level, cc: {cc}, range: [0, 127]}}}}"},
+        "  verse: {box.level: 5}\n  chorus: {like: verse}\n",
+        "controllers: {floor: {port: rack, channel: 3, sends: {cc: [121]}}}",
+    )
+    assert again(show) == f"B2 {cc:02X} 05"
+
+
+def test_reset_all_controllers_may_move_what_is_left_alone_by_another_cc_that_moves_it_too() -> None:
+    """CC 70 and 71 are sound controllers, which it leaves alone; CC 21 is not (MMA RP-015, p. 1)."""
+    show = rig_show(
+        "box: {port: rack, channel: 3, definition: plain-box}",
+        {"plain-box": "controls: {level: {kind: level, cc14: [70, 71], also-cc: [21], range: [0, 16383]}}"},
+        "  verse: {box.level: 5}\n  chorus: {like: verse}\n",
+        "controllers: {floor: {port: rack, channel: 3, sends: {cc: [121]}}}",
+    )
+    assert again(show) == "B2 46 00 B2 47 05"
+
+
 CHANNELS = """
 programs: {count: 8, first: 1, repeat: recalls}
 controls:

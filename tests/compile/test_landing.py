@@ -196,3 +196,33 @@ def test_a_change_that_lands_breaks_no_rule_and_is_late_only_from_the_earliest_s
     assert broken(case.rig, case.steps, timed.messages, at_us=min(0, first)) == []
     at_rest = schedule(case.rig, case.steps).change_time_us()
     assert (first, landed) == (max(0, moment - at_rest), max(moment, at_rest))
+
+
+# From 0 the alder would still settle until 3,960, and the birch's pair would be under way by then.
+def test_an_earlier_beginning_that_lands_later_is_not_taken() -> None:
+    rig = rig_of({"rack": "din", "floor": "din"})
+    steps = (
+        *unit("birch", 2, gap_us=2000),
+        *unit("birch", 3, 3, gap_us=2000),
+        *unit("alder", 3, settle_us=5000),
+    )
+    busy = Busy(ports={"floor": 960}, devices={"alder": 3960})
+    assert land(rig, steps, 5000, busy, 0) == schedule(rig, steps, 5000, busy)
+    assert [m.lands_us for m in land(rig, steps, 5000, busy, 0).messages] == [5640, 11600, 8600, 11560]
+    assert max(m.lands_us for m in schedule(rig, steps, 0, busy).messages) == 12520
+
+
+# 11,460 late from 20,000 on, and from 8,540 on another order is the longest way first.
+def test_a_change_that_has_landed_before_its_place_is_not_put_off_again() -> None:
+    rig = rig_of({"rack": "din"})
+    steps = (
+        *unit("cedar", 2),
+        *unit("alder", 3, settle_us=5000),
+        *unit("birch", 9, settle_us=1000, channel=2),
+        *unit("alder", 3, 3, settle_us=700),
+        *unit("birch", 9, settle_us=3000, channel=2),
+    )
+    busy = Busy(ports={"rack": 6600}, devices={"birch": 9600})
+    timed = land(rig, steps, 20_000, busy, 0)
+    assert timed == schedule(rig, steps, 8540, busy)
+    assert max(m.lands_us for m in timed.messages) == 19_900

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from switchmatrix.compile.known import nothing_known
+from switchmatrix.compile.mutable import mutable
+from switchmatrix.compile.transition import transition
 from switchmatrix.pipeline import Judged
 from tests.compile.rigs import rig_show
 from tests.compile.shown import moments, visits, wire
@@ -261,6 +266,17 @@ def test_without_a_recall_the_held_control_goes_back_to_what_the_patch_stores() 
     assert wire(storing("mute-all: off", scenes), "chorus", after="verse") == [ON, "amp B0 1E 01", OFF]
 
 
+def test_a_recall_that_does_not_store_the_held_control_of_its_device_waits_for_it() -> None:
+    mute = "mutes: [{while: [amp.patch], hold: {amp.voice: lead}}]\n"
+    scenes = "  verse: {amp.patch: low}\n  chorus: {amp.patch: high, amp.gain: 30}\n"
+    assert wire(rig(mute, scenes), "chorus", after="verse") == [
+        "amp B0 1E 01",
+        "amp C0 01",
+        "amp B0 1F 1E",
+        "amp B0 1E 00",
+    ]
+
+
 def test_a_recall_that_may_do_nothing_leaves_the_held_control_to_be_put_on() -> None:
     show = storing("mute-all: on", BOTH.replace("dry}", "dry, mixer.mute-all: off}"), repeat="nothing")
     assert [m for m in wire(show, "verse") if m.startswith("mixer")] == ["mixer C1 00", ON, OFF]
@@ -271,6 +287,33 @@ def test_a_scene_that_leaves_the_held_control_to_a_patch_that_does_not_list_it_i
         "rigs/a-rig.yaml:7:9: error mute-unsound: a mute holds `mixer.mute-all`, and `verse` of `lantern` "
         "and 1 more scene gives it no value to go back to"
     ]
+
+
+def test_a_held_control_that_is_left_to_a_patch_cannot_be_given_back() -> None:
+    """The finding keeps such a show from being compiled: whoever compiles it all the same hears of it."""
+    show = storing("").states
+    assert show is not None
+    (run,) = show.runs
+    state = run.songs[0][1].visits[0].state
+    problem = r"^the scene has no code for mixer\.mute-all, which a mute holds$"
+    with pytest.raises(TypeError, match=problem):
+        transition(run.rig, nothing_known(run.rig), state)
+
+
+def test_only_mutes_that_every_state_can_give_back_are_counted_where_there_is_a_finding() -> None:
+    mutes = """
+mutes:
+  - {while: [amp.voice], hold: {mixer.mute-all: on}}
+  - {while: [amp.voice], hold: {mixer.mute-all: on, mixer.level: 0}}
+  - {while: [amp.line], hold: {mixer.mute-all: on}}
+"""
+    scenes = "  verse: {mixer.level: 3}\n  chorus: {amp.voice: lead}\n"
+    show = rig(mutes, scenes, HOME.replace(", level: 100", "")).states
+    assert show is not None
+    (run,) = show.runs
+    states = [state.state for state in run.songs[0][1].states]
+    assert mutable(run.rig, states[:1]) == run.rig
+    assert mutable(run.rig, states) == replace(run.rig, mutes=(run.rig.mutes[0], run.rig.mutes[2]))
 
 
 def refused(

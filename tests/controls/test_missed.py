@@ -8,7 +8,7 @@ import pytest
 
 from switchmatrix.controls import encode, missed
 from switchmatrix.definition.controls import Control
-from switchmatrix.definition.values import MINUS_INFINITY, Quantity, Value, Word
+from switchmatrix.definition.values import MINUS_INFINITY, NoteValue, Quantity, Value, Word
 from tests.controls.making import choice, level, time
 
 PERCENT = level((0, "0"), (100, "100"), unit="%")
@@ -34,3 +34,16 @@ SWIRL = time((0, "0.05"), (127, "6.4"), unit="Hz")
 )
 def test_miss_is_a_part_of_the_value_or_of_the_range(it: Control, asked: Value, part: Fraction) -> None:
     assert missed(it, asked, encode(it, asked)) == part
+
+
+@pytest.mark.parametrize(
+    ("it", "asked", "code"),
+    [
+        (PERCENT, Quantity(Fraction(35), "%"), 101),
+        (ECHO, NoteValue(Fraction(1, 2), "1/8"), 20),
+        (choice(tape=(0, 42, 21)), Quantity(Fraction(35), "%"), 21),
+    ],
+)
+def test_what_has_no_number_misses_nothing(it: Control, asked: Value, code: int) -> None:
+    """A code that means nothing, a length that waits for its tempo, a word: their findings are others'."""
+    assert missed(it, asked, code) == 0
