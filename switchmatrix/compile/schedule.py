@@ -73,7 +73,17 @@ Lane = tuple[str, int]
 """A port and a channel; channel 0 for all of the port."""
 
 
-def _beside(rig: Rig, omni: set[str]) -> dict[Lane, tuple[str, ...]]:
+def omni_ports(rig: Rig) -> frozenset[str]:
+    """The ports on which some device hears all channels."""
+    return frozenset(device.port for device in rig.devices if device.omni)
+
+
+def lane_of(step: Step, omni: frozenset[str]) -> Lane:
+    """Where nothing comes inside a unit: its channel, or all of a port with an omni device."""
+    return step.port, 0 if step.port in omni else step.channel
+
+
+def beside(rig: Rig, omni: frozenset[str]) -> dict[Lane, tuple[str, ...]]:
     """The devices that hear each lane."""
     heard: dict[Lane, list[str]] = {}
     for device in rig.devices:
@@ -97,8 +107,8 @@ class _Board:
         self.waiting = [len(job.after) for job in jobs]
         self.earliest = [self._earliest(job.step) for job in jobs]
         self.open: dict[Lane, int] = {}
-        self.omni = {device.port for device in rig.devices if device.omni}
-        self.beside = _beside(rig, self.omni)
+        self.omni = omni_ports(rig)
+        self.beside = beside(rig, self.omni)
         self.gap_us = {device.name: device.definition.gap_us for device in rig.devices}
         for n, count in enumerate(self.waiting):
             if count == 0:
@@ -131,8 +141,7 @@ class _Board:
         return self._send(best[2], best[0])
 
     def _lane(self, step: Step) -> Lane:
-        """Where nothing comes inside a unit: its channel, or all of a port with an omni device."""
-        return step.port, 0 if step.port in self.omni else step.channel
+        return lane_of(step, self.omni)
 
     def _heard_whole(self, step: Step) -> int:
         """When all who hear the channel can: their gaps are over, and for a unit they have settled.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from switchmatrix.compile.step import Step
-from switchmatrix.model.rig import Rig
+from switchmatrix.model.rig import Device, Rig
 
 LATE_US = 1000
 """A message may leave so much late before what follows it waits for it (`LATE_NS`)."""
@@ -23,9 +23,16 @@ def extra_us(api: str, period_us: int | None) -> int:
 
 
 def spaced_rig(rig: Rig, extra: int) -> Rig:
-    """The rig with what its mutes hold before and after made longer."""
-    longer = (replace(m, before_us=m.before_us + extra, after_us=m.after_us + extra) for m in rig.mutes)
-    return replace(rig, mutes=tuple(longer)) if extra else rig
+    """The rig with what its mutes hold before and after, and its devices' gaps, made longer."""
+    if not extra:
+        return rig
+    mutes = (replace(m, before_us=m.before_us + extra, after_us=m.after_us + extra) for m in rig.mutes)
+    return replace(rig, mutes=tuple(mutes), devices=tuple(_spaced(one, extra) for one in rig.devices))
+
+
+def _spaced(device: Device, extra: int) -> Device:
+    gap = device.definition.gap_us
+    return replace(device, definition=replace(device.definition, gap_us=gap + extra)) if gap else device
 
 
 def spaced(steps: tuple[Step, ...], extra: int) -> tuple[Step, ...]:

@@ -8,7 +8,16 @@ from dataclasses import dataclass, replace
 from switchmatrix.compile.device import DeviceTransition, Trouble, device_transition
 from switchmatrix.compile.jobs import covers, holds
 from switchmatrix.compile.known import UNKNOWN, DeviceKnown, Known, device_unknown, reach, settled
-from switchmatrix.compile.schedule import Busy, Scheduled, Timed, byte_times, schedule
+from switchmatrix.compile.schedule import (
+    Busy,
+    Scheduled,
+    Timed,
+    beside,
+    byte_times,
+    lane_of,
+    omni_ports,
+    schedule,
+)
 from switchmatrix.compile.step import Role, Step
 from switchmatrix.compile.transition import Steps, transition
 from switchmatrix.live.never import guard
@@ -185,7 +194,8 @@ def _wanted(state: DeviceState, want: Want) -> str:
 
 def in_time(rig: Rig, move: Move, at_us: int, busy: Busy) -> Scheduled:
     """The move from a moment on, no wait cut short of what ports and devices are still doing."""
-    until = [*busy.ports.values(), *busy.devices.values(), *busy.holds.values(), *busy.lets_go.values()]
+    until = [*busy.ports.values(), *busy.devices.values(), *busy.gaps.values()]
+    until += [*busy.holds.values(), *busy.lets_go.values()]
     if any(moment > at_us for moment in until):
         return _schedule(rig, move.head, move.steps, at_us, busy)
     rest = move.scheduled.busy
@@ -196,6 +206,7 @@ def in_time(rig: Rig, move: Move, at_us: int, busy: Busy) -> Scheduled:
             {device: until + at_us for device, until in rest.devices.items()},
             {mute: until + at_us for mute, until in rest.holds.items()},
             {mute: until + at_us for mute, until in rest.lets_go.items()},
+            {device: until + at_us for device, until in rest.gaps.items()},
         ),
     )
 
@@ -203,7 +214,16 @@ def in_time(rig: Rig, move: Move, at_us: int, busy: Busy) -> Scheduled:
 def begun(rig: Rig, before: Busy, messages: Sequence[Timed], at_us: int) -> Busy:
     """What ports and devices are still doing when all that has not begun by a moment is dropped."""
     byte_us = byte_times(rig)
-    busy = Busy(dict(before.ports), dict(before.devices), dict(before.holds), dict(before.lets_go))
+    busy = Busy(
+        dict(before.ports),
+        dict(before.devices),
+        dict(before.holds),
+        dict(before.lets_go),
+        dict(before.gaps),
+    )
+    omni = omni_ports(rig)
+    hearing = beside(rig, omni)
+    gap_us = {device.name: device.definition.gap_us for device in rig.devices}
     for message in messages:
         if message.starts_us > at_us:
             continue
@@ -212,6 +232,9 @@ def begun(rig: Rig, before: Busy, messages: Sequence[Timed], at_us: int) -> Busy
         busy.ports[step.port] = max(busy.ports.get(step.port, 0), sent)
         held = max(message.lands_us, sent + step.gap_us)
         busy.devices[step.device] = max(busy.devices.get(step.device, 0), held)
+        for name in hearing.get(lane_of(step, omni), ()):
+            if gap_us[name]:
+                busy.gaps[name] = max(busy.gaps.get(name, 0), sent + gap_us[name])
         for number, mute in enumerate(rig.mutes):
             if holds(mute, step):
                 busy.holds[number] = max(busy.holds.get(number, 0), message.lands_us + mute.before_us)
