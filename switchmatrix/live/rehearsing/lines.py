@@ -16,7 +16,10 @@ from switchmatrix.live.stepping.inputs import Count, Done, PortBack, PortLost, S
 from switchmatrix.live.transport import Input, Output, Transport
 
 AGAIN_NS = 1_000 * MS
-"""Between two tries to open what is lost."""
+"""Between two tries to open what is lost, at first."""
+
+SELDOM_NS, OFTEN = 5_000 * MS, 15
+"""After so many tries in vain, between two of them: each is a process, and a client of the server."""
 
 RETURN_TRIES = 5
 """So often a port that had a return is tried with it; then it is taken without. Ports come one by one."""
@@ -55,6 +58,7 @@ class RigLines:
         self._opened: SimpleQueue[Opening | str | None] = SimpleQueue()
         self._thread: threading.Thread | None = None
         self._again_ns = 0
+        self._tries = 0
         self._whole: dict[str, int] = {}
         self._over = False
         self._link(first)
@@ -196,6 +200,7 @@ class RigLines:
         counts = self._stop()
         for port, loss in lost.items():
             self.shut[port] = loss.reason
+            self._tries = 0
             self._reports.append(PortLost(self.rig, port, loss.reason, counts))
         for link in self._links:
             for line in link.lines:
@@ -218,7 +223,8 @@ class RigLines:
             return
         self._thread = None
         if (self.shut or self._dead) and now_ns >= self._again_ns:
-            self._again_ns = now_ns + AGAIN_NS
+            self._again_ns = now_ns + (AGAIN_NS if self._tries < OFTEN else SELDOM_NS)
+            self._tries += 1
             self._try_again()
 
     def _take(self, opening: Opening | str | None) -> None:

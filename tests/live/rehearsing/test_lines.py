@@ -393,11 +393,22 @@ def test_nothing_is_kept_of_a_thousand_sends_that_are_through() -> None:
     assert (len(lines._sends), len(lines._reports), len(lines._dead)) == (0, 0, 0)
 
 
+def test_lost_port_is_tried_every_second_and_after_a_while_every_five() -> None:
+    again = Opener()
+    lines = rig_lines(opening({"rack": Puppet()}, shut={"floor": "no"}), again)
+    tried = []
+    for second in range(30):
+        before = len(again.asked)
+        reports(lines, second * 1_000)
+        tried += [second] if len(again.asked) > before else []
+    assert tried == [*range(16), 20, 25]
+
+
 def test_nothing_piles_up_while_a_port_is_away_for_a_thousand_tries() -> None:
     again = Opener()
     lines = rig_lines(opening({"rack": Puppet()}, shut={"floor": "no"}), again)
-    for second in range(1_000):
-        reports(lines, second * 1_000)
+    for five in range(1_000):
+        reports(lines, five * 5_000)
     assert len(again.asked) == 1_000
     assert (len(lines._dead), len(lines._reports), len(lines._links)) == (0, 0, 1)
 
