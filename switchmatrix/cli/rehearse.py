@@ -18,7 +18,7 @@ from switchmatrix.cli.wiring import NOT_REAL, confirmed, live_options, machine, 
 from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.live.gate import CAUTIONS
-from switchmatrix.live.loop import Loop
+from switchmatrix.live.loop import API, Loop
 from switchmatrix.live.records import Ports, Refused
 from switchmatrix.live.rehearsing.following import Following, Kind
 from switchmatrix.live.rehearsing.journal import Journal, last_run
@@ -42,6 +42,8 @@ from switchmatrix.states.timeline import place_tick
 from switchmatrix.syntax.nodes import Scalar
 
 MARK = f"stand-in: {NOT_REAL}"
+OTHERS = "stand-in: these ports are of a rig made of software, not of the real one"
+"""What stands on top where the stand-in is another process."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +150,7 @@ def _wired(chosen: Sequence[Run], api: str, *, stand_in: bool, share: bool) -> _
             stop_with("nothing was sent")
     openers = {run.rig.id: opener(run.rig, _stand_in(run.rig)) for run in chosen}
     first = {run.rig.id: openers[run.rig.id](_ports(run.rig)) for run in chosen}
-    return _Wired(_lines(chosen, openers, first), "loop", True)
+    return _Wired(_lines(chosen, openers, first), API, True)
 
 
 def _real(chosen: Sequence[Run], api: str, share: bool) -> _Wired | list[str]:
@@ -268,7 +270,12 @@ def _played(
     rehearsal = Rehearsal(prepared, wired.lines, journal, time.monotonic_ns, start, following)
     rehearsal.say(CAUTIONS[0])
     watching = Watching(show, prepared.leg, tuple(prepared.rigs), extra)
-    app = RehearsalApp(rehearsal, time.monotonic_ns, MARK if wired.stand_in else None, watching.changes)
+    app = RehearsalApp(
+        rehearsal,
+        time.monotonic_ns,
+        None if not wired.stand_in else MARK if wired.api == API else OTHERS,
+        watching.changes,
+    )
     try:
         app.run()
     finally:

@@ -44,6 +44,8 @@ class Watching:
         if not judged.sound:
             return ReloadRefused(tuple(judged.found))
         legs = {(run.leg.name, run.rig.id) for run in judged.worked_out.runs}
+        if self._leg not in {leg for leg, _ in legs}:
+            return f"the show has no leg {self._leg} any more: the running show goes on"
         lost = [rig for rig in self._rigs if (self._leg, rig) not in legs]
         if lost:
             return f"the leg {self._leg} has no {' and no '.join(lost)} any more: the running show goes on"

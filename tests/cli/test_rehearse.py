@@ -265,7 +265,7 @@ def test_changed_files_with_an_error_are_refused_with_the_finding(tmp_path: Path
 def test_leg_that_is_gone_is_said_and_the_running_show_goes_on(tmp_path: Path) -> None:
     show = lay(tmp_path, TWO_LEGS)
     found = changed(show, "summer", {"show.yaml": TWO_LEGS["show.yaml"].replace("summer:", "autumn:")})
-    assert found == "the leg summer has no a-rig any more: the running show goes on"
+    assert found == "the show has no leg summer any more: the running show goes on"
 
 
 def test_nothing_changed_is_nothing_to_do(tmp_path: Path) -> None:

@@ -93,6 +93,7 @@ def test_bands_say_where_we_are_what_changed_and_what_comes(tmp_path: Path, size
             tall = [n for n, row in enumerate(rows) if "█" in row]
             assert len(tall) >= (3 if size == SMALL else 5)
             assert band(app, "CHANGED")[:2] == ["echo: slap to cliff", "echo.engage: off to on"]
+            assert "fires sampler.bell" in rows
             assert band(app, "THEN") == [
                 "next: verse@2, bar 5",
                 "next song: Harbour Bell, on baritone tuned low B",
@@ -170,7 +171,8 @@ def test_peek_looks_ahead_and_sends_nothing(tmp_path: Path) -> None:
             heard = one.boxes["a-rig"].heard
             await pilot.press("p", "p")
             await pilot.pause(0.1)
-            assert shown(app)[1] == "HERE  looking ahead, nothing is sent: Nine Lanterns, bar 5, scene 3 of 8"
+            assert shown(app)[1] == "HERE  looking ahead, nothing is sent: scene 3 of 8, Nine Lanterns, bar 5"
+            assert band(app, "CHANGED")[0] == "echo: cliff to slap"
             await pilot.press("P")
             assert one.rehearsal.state.looked_at.key == CHORUS
             await pilot.press("escape")
@@ -186,9 +188,9 @@ def test_home_is_sent_only_after_a_yes(tmp_path: Path) -> None:
             await pilot.press("h")
             await pilot.pause(0.1)
             assert "Bring A rig to the home state? The player's controls move too." in shown(app)
-            await pilot.press("d")
-            assert one.rehearsal.state.rig("a-rig").inside == VERSE
-            await pilot.press("d", "h", "y")
+            await pilot.press("n")
+            assert (one.rehearsal.state.rig("a-rig").inside, one.rehearsal.state.at) == (VERSE, VERSE)
+            await pilot.press("h", "y")
             assert one.rehearsal.state.rig("a-rig").inside == HOME
 
         play(one.app(), act)
@@ -203,6 +205,7 @@ def test_silence_goes_ahead_and_the_screen_says_where_the_rig_is(tmp_path: Path)
             await pilot.pause(0.1)
             assert one.rehearsal.state.rig("a-rig").inside == SILENCE
             assert "A rig is in silence" in shown(app)
+            assert not any(row.startswith("CHANGED") for row in shown(app))
 
         play(one.app(), act)
 
@@ -273,6 +276,8 @@ def test_pages_show_devices_and_setlist_and_steps_go_on(tmp_path: Path) -> None:
             await pilot.press("l", "n")
             await pilot.pause(0.1)
             assert "   here: chorus, bar 3" in shown(app)
+            await pilot.press("pagedown", "pageup", "down", "up")
+            assert one.rehearsal.state.at == CHORUS
             await pilot.press("l")
             assert shown(app)[1].startswith("HERE")
 

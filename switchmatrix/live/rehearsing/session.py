@@ -54,7 +54,7 @@ MOST_SAID = 40
 class LastSend:
     """The last send of a rig: how many messages, how long they take, when the first was due.
 
-    `done` once all are surely through.
+    `done` once all are surely through, `broken` where a fault came first.
     """
 
     label: str
@@ -64,6 +64,7 @@ class LastSend:
     change_us: int
     whole: bool
     done: bool = False
+    broken: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,6 +212,8 @@ class Rehearsal:
             last = self.last.get(id)
             if isinstance(report, PortLost | SendFailed):
                 self._dropped(id)
+                if last is not None and not last.done:
+                    self.last[id] = replace(last, broken=True)
             elif isinstance(report, Done) and last is not None and report.send == last.send:
                 self.last[id] = replace(last, done=True)
             self.do(report)

@@ -7,6 +7,7 @@ import gc
 import os
 import signal
 from collections.abc import Awaitable, Callable
+from dataclasses import replace
 from datetime import datetime, timedelta
 from enum import Enum
 from typing import ClassVar
@@ -24,7 +25,7 @@ from switchmatrix.live.stepping import inputs as i
 from switchmatrix.live.stepping.gate import Question
 from switchmatrix.screens.rehearse import pages
 from switchmatrix.screens.rehearse.asking import Choice, Typing, choices
-from switchmatrix.screens.rehearse.bands import Row, foot, rows
+from switchmatrix.screens.rehearse.bands import Row, foot, rows, shortened
 from switchmatrix.screens.rehearse.view import view
 
 POLL_NS = 5 * MS
@@ -51,11 +52,14 @@ _STEPS: dict[str, i.Input] = {
     "q": i.Quit(),
     "ctrl+c": i.Quit(),
 }
+_SCROLLS = {"up": -1, "down": 1, "pageup": -1, "pagedown": 1}
+"""On a page these look further; nothing is sent by them there."""
+
 _TYPED = {"/": Typing.FIND, "r": Typing.REMARK, "x": Typing.DEVICE}
 _LEAVES = {
-    Typing.FIND: "Enter goes to the one in reverse, arrow keys choose, Escape leaves",
+    Typing.FIND: "Escape leaves, arrow keys choose, Enter goes to the one in reverse",
     Typing.REMARK: "Enter keeps it",
-    Typing.DEVICE: "Enter takes the one in reverse, arrow keys choose, Escape leaves",
+    Typing.DEVICE: "Escape leaves, arrow keys choose, Enter takes the one in reverse",
 }
 
 
@@ -170,15 +174,18 @@ class RehearsalApp(App[None]):
         event.prevent_default()
         key = event.character if event.character is not None and event.is_printable else event.key
         if self.rehearsal.state.asking is Question.HOME:
+            # The key answers, and does nothing besides: `n` is what a person types for no.
             self.do(i.HomeYes() if key == "y" else i.No())
-            if key == "y":
-                return
+            return
         self._pressed(key)
 
     def _pressed(self, key: str) -> None:
         rigs = list(self.rehearsal.state.show.rigs)
         letters = {chr(65 + n): id for n, id in enumerate(rigs)} if len(rigs) > 1 else {}
-        if key in _STEPS:
+        if key in _SCROLLS and self.page is not Page.BANDS:
+            self._top = max(0, self._top + _SCROLLS[key] * (self.size.height - 4 if "page" in key else 1))
+            self.draw()
+        elif key in _STEPS:
             self.do(_STEPS[key])
         elif key == "y" and self.rehearsal.state.asking is Question.MUTED:
             self.do(i.OutputsMuted())
@@ -192,9 +199,6 @@ class RehearsalApp(App[None]):
             self.do(i.LeavePeek())
         elif key in ("d", "l"):
             self._turn_to(Page.DEVICES if key == "d" else Page.SETLIST)
-        elif key in ("up", "down") and self.page is not Page.BANDS:
-            self._top = max(0, self._top + (1 if key == "down" else -1))
-            self.draw()
 
     def _turn_to(self, page: Page) -> None:
         """To a page, or back from it."""
@@ -287,8 +291,9 @@ class RehearsalApp(App[None]):
             if self.page is Page.DEVICES
             else pages.setlist(self.rehearsal)[0]
         )
-        leave = f"{'d' if self.page is Page.DEVICES else 'l'}: back. Steps go on as before."
-        low = foot(seen, [leave], width, height)
+        leave = f"{'d' if self.page is Page.DEVICES else 'l'}: back; n, b and pedals step as before"
+        wire = [Row(shortened(f"WIRE  {seen.wire[0]}", width))] if seen.wire else []
+        low = [*wire, *foot(seen, [leave], width, height)]
         top = [Row(self.mark, bold=True)] if self.mark is not None else []
         return [*top, *pages.window(page, self._top, width, height - len(top) - len(low)), *low]
 
@@ -302,6 +307,8 @@ class RehearsalApp(App[None]):
             Row(f"{one.text}"[:width], reverse=n == chosen)
             for n, one in enumerate(found[first : first + few], first)
         ]
-        head = Row(f"{typing.value}: {_LEAVES[typing]}", bold=True)
-        seen = view(self.rehearsal, self.mark, self.day_clock)
+        if not found and self.field.value.strip():
+            lines = [Row("nothing fits")]
+        head = Row(shortened(typing.value, width), bold=True)
+        seen = replace(view(self.rehearsal, self.mark, self.day_clock), keys=(_LEAVES[typing],))
         return [*rows(seen, width, height - len(lines) - 1), *lines, head]

@@ -9,7 +9,7 @@ from switchmatrix.compile.known import DeviceKnown, Unknown, settled_rig
 from switchmatrix.live.rehearsing.session import LastSend, Rehearsal
 from switchmatrix.live.stepping.changes import changed, lost
 from switchmatrix.live.stepping.gate import Gate, Question
-from switchmatrix.live.stepping.prepared import Prepared
+from switchmatrix.live.stepping.prepared import SILENCE, Prepared
 from switchmatrix.live.stepping.state import RigNow, Stepping
 from switchmatrix.live.stepping.stops import HOME, Key, Stop
 from switchmatrix.model.rig import Device, Rig
@@ -61,14 +61,14 @@ def view(rehearsal: Rehearsal, mark: str | None, clock: Callable[[int], str]) ->
 def _where(state: Stepping, stop: Stop) -> str:
     place = state.show.places.get(stop.key)
     count = "beside the setlist" if place is None else f"scene {place + 1} of {len(state.show.stops)}"
-    parts = [stop.title if stop.key.song != stop.key.scene else "", stop.place, count]
-    said = ", ".join(part for part in parts if part)
-    return f"looking ahead, nothing is sent: {said}" if state.peek is not None else said
+    said = ", ".join(part for part in (stop.title, stop.place) if part)
+    return f"{said}, {count}" if state.peek is None else f"looking ahead, nothing is sent: {count}, {said}"
 
 
 def _scene(state: Stepping, stop: Stop) -> str:
     """The scene, or where the rigs were brought to instead."""
-    return HOME.scene if state.goal == HOME and state.peek is None else stop.key.label
+    elsewhere = state.goal in (HOME, SILENCE) and state.peek is None
+    return state.goal.scene if elsewhere else stop.key.label
 
 
 def _here(state: Stepping, stop: Stop) -> tuple[str, ...]:
@@ -83,6 +83,7 @@ def _here(state: Stepping, stop: Stop) -> tuple[str, ...]:
         out += [f"{title}: {hand.text}" for hand in now.by_hand]
     out += [stop.remark] if stop.remark else []
     out += _equipment(stop)
+    out += [f"fires {fires}"] if (fires := _fires(state, stop.key)) else []
     for id in state.driven:
         ready = state.prepared(id)
         wanted = ready.states.get(stop.key)
@@ -92,16 +93,30 @@ def _here(state: Stepping, stop: Stop) -> tuple[str, ...]:
     return tuple(out)
 
 
+def _fires(state: Stepping, key: Key) -> str:
+    """What goes off when a stop is stepped on to."""
+    found = {
+        f"{trigger.device.name}.{trigger.control}": None
+        for id in state.driven
+        for trigger in state.prepared(id).triggers.get(key, ())
+    }
+    return ", ".join(found)
+
+
 def _equipment(stop: Stop) -> list[str]:
     tuning = f", {stop.tuning}" if stop.tuning else ""
     return [f"on {stop.instrument}{tuning}"] if stop.instrument else []
 
 
 def _changed(rehearsal: Rehearsal) -> tuple[str, ...]:
-    """What is otherwise than where we came from; while looking ahead, than where we are."""
+    """What is otherwise than where we came from; while looking ahead, than in the scene before."""
     state = rehearsal.state
-    peeking = state.peek is not None
-    before, after = (state.at, state.looked_at.key) if peeking else (rehearsal.came_from, state.at)
+    before, after = rehearsal.came_from, state.at
+    if state.peek is not None:
+        after = state.looked_at.key
+        before = state.show.stops[state.peek - 1].key if state.peek > 0 else None
+    elif state.goal != state.at:
+        before = None
     if before is None:
         return ()
     out: list[str] = []
@@ -122,7 +137,8 @@ def _then(state: Stepping, stop: Stop) -> tuple[str, ...]:
     following = show.stops[place + 1] if place + 1 < len(show.stops) else None
     if following is None:
         return ("this is the last scene of the setlist",)
-    out = [f"next: {_named(stop, following)}"]
+    fires = _fires(state, following.key)
+    out = [f"next: {_named(stop, following)}" + (f", fires {fires}" if fires else "")]
     song = next(
         (
             one
@@ -173,7 +189,7 @@ def _wire(rehearsal: Rehearsal, clock: Callable[[int], str]) -> tuple[str, ...]:
 def _sent(last: LastSend, clock: Callable[[int], str]) -> str:
     count = f"{last.messages} message{'' if last.messages == 1 else 's'}"
     whole = " in full" if last.whole else ""
-    ending = "" if last.done else ", on their way"
+    ending = "" if last.done else ", broken off" if last.broken else ", on their way"
     return (
         f"{clock(last.start_ns)}  {count} for {last.label}{whole} in {last.change_us / 1000:.0f} ms{ending}"
     )
