@@ -35,6 +35,9 @@ PERIOD_US = 1_334
 AHEAD_S = Fraction(45, 100)
 """Time code begins so long before a visit: it is followed once it has run for a quarter of a second."""
 
+TRIES = 3
+"""Code that a busy machine brings unevenly is not followed, as it should be: then it is played again."""
+
 STARTS = tuple(RATES)
 PEDAL, BACK = bytes.fromhex("BF 40 7F"), bytes.fromhex("BF 40 00")
 
@@ -94,7 +97,7 @@ def wrong(rehearsal: Rehearsal, far: FarRig, key: Key) -> list[object]:
         return [(key, "not reached", rehearsal.state.at, list(rehearsal.said)[-3:])]
     until(lambda: not far.astray(key), 2)
     astray = far.astray(key)
-    return [(key, astray)] if astray else []
+    return [(key, astray, far.ask("heard"), rehearsal.state.rig(RIG))] if astray else []
 
 
 @pytest.mark.usefixtures("jack")
@@ -127,8 +130,11 @@ def test_every_visit_is_reached_by_time_code_after_a_locate_just_before_it(tmp_p
             frame = int((moment - AHEAD_S) * rate.frames_per_second) // 2 * 2
             seconds = float(AHEAD_S) + 0.1
             code = [(us / 1000, data) for us, data in quarter_frames(rate, frame, seconds)]
-            far.play("rack", [(0, full(label_at(frame, rate), rate)), *code])
-            run(rehearsal, lambda: False, seconds)
+            for _ in range(TRIES):
+                far.play("rack", [(0, full(label_at(frame, rate), rate)), *code])
+                run(rehearsal, lambda: False, seconds)
+                if run(rehearsal, at(rehearsal, stop.key), 1):
+                    break
             faults += wrong(rehearsal, far, stop.key)
             rates.add(rate.label)
     assert faults == []

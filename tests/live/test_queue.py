@@ -99,3 +99,42 @@ def test_sent_are_counted() -> None:
     queue.hand(1, [(1, 10, A), (2, 20, B)])
     run(queue)
     assert queue == Queue(sent=2)
+
+
+def test_batch_handed_after_a_late_one_does_not_overtake_it() -> None:
+    queue = Queue()
+    queue.hand(1, [(1, 0, b"\xc6\x1f"), (2, 93 * MS, b"\xb6\x15\x60")])
+    queue.hand(2, [(3, 100 * MS, b"\xc6\x00")])
+    first = queue.next()
+    assert first is not None
+    queue.went(first, 20 * MS)
+    order = []
+    while (batch := queue.next()) is not None:
+        order.append((batch.due(), queue.went(batch, batch.due()).number))
+    assert order == [(113 * MS, 2), (120 * MS, 3)]
+
+
+def test_batch_handed_once_a_late_one_is_out_is_as_late_for_two_seconds() -> None:
+    dues = []
+    for due in (1_000 * MS, 3_000 * MS):
+        queue = Queue()
+        queue.hand(1, [(1, 0, b"\xc6\x1f")])
+        first = queue.next()
+        assert first is not None
+        queue.went(first, 20 * MS)
+        queue.hand(2, [(2, due, b"\xb6\x15\x60")])
+        second = queue.next()
+        assert second is not None
+        dues.append(second.due())
+    assert dues == [1_020 * MS, 3_000 * MS]
+
+
+def test_clock_holds_up_nothing_and_is_not_held_up() -> None:
+    queue = Queue()
+    queue.hand(1, [(1, 0, b"\xf8"), (2, 20 * MS, b"\xf8")])
+    clock = queue.next()
+    assert clock is not None
+    queue.went(clock, 15 * MS)
+    queue.hand(2, [(3, 30 * MS, b"\xc6\x00")])
+    queue.hand(3, [(4, 31 * MS, b"\xf8")])
+    assert [batch.slip for batch in queue.batches.values()] == [15 * MS, 0, 0]
