@@ -10,6 +10,7 @@ from switchmatrix.cli.wiring import NotThere, Wiring, confirmed
 from switchmatrix.live.gate import AFTER_FAULT, CAUTIONS, QUESTION, UNASKED, Gate
 from switchmatrix.live.interrupt import Asked
 from switchmatrix.live.rig_ports import found_said
+from switchmatrix.live.stepping.gate import MOST_UNASKED
 from switchmatrix.live.wires import Wires
 
 WAIT_S = 30.0
@@ -17,9 +18,6 @@ WAIT_S = 30.0
 
 PAUSE_S = 1.0
 """How long it leaves them alone between two looks."""
-
-MOST_UNASKED = 3
-"""After so many faults with nobody asked it asks all the same: what fails each time is no passing fault."""
 
 Opened = tuple[Wiring, Wires]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
@@ -14,12 +14,20 @@ import click
 from switchmatrix.bind.places import Clock, place
 from switchmatrix.cli.common import fail, leg_option, runs, show_argument, sound_show
 from switchmatrix.cli.watching import Watching
-from switchmatrix.cli.wiring import NOT_REAL, confirmed, live_options, machine, pace, stop_with
+from switchmatrix.cli.wiring import (
+    NO_FAULTS,
+    NOT_REAL,
+    confirmed,
+    in_process,
+    live_options,
+    machine,
+    stop_with,
+)
 from switchmatrix.diagnostics.diagnostic import Diagnostic
 from switchmatrix.diagnostics.nearest import did_you_mean
 from switchmatrix.live.gate import CAUTIONS
-from switchmatrix.live.loop import API, Loop
-from switchmatrix.live.records import Ports, Refused
+from switchmatrix.live.loop import API
+from switchmatrix.live.records import Ports
 from switchmatrix.live.rehearsing.following import Following, Kind
 from switchmatrix.live.rehearsing.journal import Journal, last_run
 from switchmatrix.live.rehearsing.lines import RigLines
@@ -27,13 +35,10 @@ from switchmatrix.live.rehearsing.opening import Open, Opening, opener
 from switchmatrix.live.rehearsing.session import Rehearsal, Start
 from switchmatrix.live.rig_ports import is_stand_in
 from switchmatrix.live.spacing import extra_us
-from switchmatrix.live.stand_in.faults import Faults
-from switchmatrix.live.stand_in.rig import open_stand_in
 from switchmatrix.live.stepping.log import Resumed
 from switchmatrix.live.stepping.prepared import Prepared, prepare
 from switchmatrix.live.stepping.state import Options
 from switchmatrix.live.stepping.stops import Key
-from switchmatrix.live.transport import Transport
 from switchmatrix.model.rig import Rig
 from switchmatrix.pipeline import Judged
 from switchmatrix.source import Span
@@ -148,7 +153,7 @@ def _wired(chosen: Sequence[Run], api: str, *, stand_in: bool, share: bool) -> _
             click.echo(line)
         if not confirmed("None of the rig's ports is there. Rehearse with a rig made of software?"):
             stop_with("nothing was sent")
-    openers = {run.rig.id: opener(run.rig, _stand_in(run.rig)) for run in chosen}
+    openers = {run.rig.id: _on_stand_in(run.rig) for run in chosen}
     first = {run.rig.id: openers[run.rig.id](_ports(run.rig)) for run in chosen}
     return _Wired(_lines(chosen, openers, first), API, True)
 
@@ -176,29 +181,13 @@ def _ports(rig: Rig) -> list[str]:
 
 
 def _lines(chosen: Sequence[Run], openers: dict[str, Open], first: dict[str, Opening]) -> dict[str, RigLines]:
-    return {
-        id: RigLines(id, _ports(run.rig), openers[id], first[id], at_once=False)
-        for run in chosen
-        for id in [run.rig.id]
-    }
+    rigs = {run.rig.id: run.rig for run in chosen}
+    return {id: RigLines(id, _ports(rig), openers[id], first[id], at_once=False) for id, rig in rigs.items()}
 
 
-def _stand_in(rig: Rig) -> Callable[[], Transport]:
-    """Makes a loop with the rig's stand-in living in it."""
-
-    def make() -> Transport:
-        loop = Loop(time.monotonic_ns(), pace)
-        box = open_stand_in(rig, Faults(), loop)
-        if isinstance(box, Refused):
-            raise TypeError(box.text)
-
-        def work() -> None:
-            box.work()
-
-        loop.residents.append(work)
-        return loop
-
-    return make
+def _on_stand_in(rig: Rig) -> Open:
+    """Opens ports of a rig made of software, a new one each time."""
+    return opener(rig, lambda: in_process(rig, NO_FAULTS)[0])
 
 
 def _start(show: Prepared, song: str | None, at: str | None, options: Options) -> Start:

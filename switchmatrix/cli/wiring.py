@@ -160,7 +160,7 @@ class NotThere:
     lines: tuple[str, ...]
 
 
-def _in_process(rig: Rig, broken: Faults) -> tuple[Transport, StandIn | None]:
+def in_process(rig: Rig, broken: Faults) -> tuple[Transport, StandIn | None]:
     """A loop with the stand-in living in it."""
     loop = Loop(time.monotonic_ns(), pace)
     box = open_stand_in(rig, broken, loop)
@@ -206,7 +206,7 @@ def looked_for(
     transport: Transport
     box: StandIn | None
     if stand_in:
-        transport, box = _in_process(rig, broken)
+        transport, box = in_process(rig, broken)
     else:
         transport, box = machine(api), None
     there = transport.ports()

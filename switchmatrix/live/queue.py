@@ -10,7 +10,8 @@ from heapq import heapify, heappop, heappush
 from switchmatrix.live.records import LATE_NS, MS, Sent
 
 LATE_FOR_NS = 2_000 * MS
-"""So long after a late message what is handed is late by as much: no settle is longer (common practice)."""
+"""So long after a late message what is handed is late by as much; a settle that is longer than this could
+still be cut short by as much as the message was late."""
 
 FIRST_REAL_TIME = 0xF8
 """From here on messages may stand anywhere, and wait for nothing (MIDI 1.0 Detailed Specification, p. 5)."""

@@ -78,10 +78,6 @@ class RigLines:
     def _lines(self) -> list[Line]:
         return [line for link in self._links for line in link.lines]
 
-    def watched(self) -> bool:
-        """Whether a server that dies is noticed at all."""
-        return all(line.output.beats for line in self._lines())
-
     def send(self, send: Send) -> None:
         """Have a send's messages sent, each at its moment; what came of it is told by `poll`.
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from switchmatrix.live.gate import ShutError
-from switchmatrix.live.records import MS, Heard
+from switchmatrix.live.records import Heard
 from switchmatrix.live.rehearsing.beating import Beating
 from switchmatrix.live.rehearsing.ears import Ears
 from switchmatrix.live.rehearsing.following import Following, kind_of
@@ -283,7 +283,3 @@ class Rehearsal:
                 lines.close()
         finally:
             self.journal.close()
-
-
-POLL_NS = 5 * MS
-"""Between two polls at most."""

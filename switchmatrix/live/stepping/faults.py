@@ -7,15 +7,12 @@ from dataclasses import replace
 from switchmatrix.compile.known import Known, device_unknown
 from switchmatrix.live.stepping.actions import DropQueue
 from switchmatrix.live.stepping.breaking import broken, dropped_busy
-from switchmatrix.live.stepping.gate import CAUTION, Gate
+from switchmatrix.live.stepping.gate import CAUTION, MOST_UNASKED, Gate
 from switchmatrix.live.stepping.inputs import Done, PortBack, PortLost, SendFailed
 from switchmatrix.live.stepping.sending import pass_gate
 from switchmatrix.live.stepping.state import RigNow
 from switchmatrix.live.stepping.turn import Turn
 from switchmatrix.model.rig import Rig
-
-MOST_UNASKED = 3
-"""A show that goes on unasked asks all the same after more failed sends: what is refused stays refused."""
 
 
 def done(turn: Turn, report: Done) -> None:

@@ -34,6 +34,10 @@ CAUTION = (
 MUTED = "Are the outputs muted, and have the player and the monitor engineer been told?"
 """The gate's question."""
 
+MOST_UNASKED = 3
+"""A show that has opted out of being asked is asked all the same after so many faults: what fails each
+time is no passing fault."""
+
 SILENCE_FIRST = "Then `silence` is sent first, and after it the whole scene, with nothing taken for known."
 WHOLE = "Then the whole scene is sent, with nothing taken for known."
 
