@@ -29,21 +29,17 @@ class LoopOutput:
         self._numbers, self._batches = itertools.count(1), itertools.count(1)
         self._news: list[Sent] = []
 
-    def hand(self, messages: Sequence[Due]) -> Refused | None:
+    def hand(
+        self, messages: Sequence[Due], *, ahead: bool = False, knows: int | None = None
+    ) -> Refused | None:
         """Have a batch sent, each message at its moment."""
-        return self._hand(messages, ahead=False)
-
-    def ahead(self, messages: Sequence[Due]) -> Refused | None:
-        """Have a batch sent before all that still waits."""
-        return self._hand(messages, ahead=True)
-
-    def _hand(self, messages: Sequence[Due], ahead: bool) -> Refused | None:
         if self.lost is not None:
             return Refused(self.name, self.lost.reason)
         refusal = refused(self.name, API, messages)
         if refusal is None:
             numbered = [(next(self._numbers), one.moment_ns, one.data) for one in messages]
-            self._queue.hand(next(self._batches), numbered, ahead)
+            known = self._queue.sent - len(self._news) if knows is None else knows
+            self._queue.hand(next(self._batches), numbered, ahead, known)
         return refusal
 
     def stop(self) -> Stopped | Lost:

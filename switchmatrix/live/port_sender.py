@@ -33,7 +33,7 @@ class Sender:
     def __init__(self, pipe: Pipe, order: Open, port: Any) -> None:
         self.pipe, self.order, self.port = pipe, order, port
         self.queue = Queue()
-        self.unsaid: list[tuple[int, int, int]] = []
+        self.unsaid: list[tuple[int, int, int, int]] = []
         self.life = Life(order.watch.every_ns)
         self.over = False
 
@@ -58,8 +58,8 @@ class Sender:
     def obey(self, order: object) -> None:
         """Do what the program says."""
         match order:
-            case Hand(batch, messages, ahead):
-                self.queue.hand(batch, messages, ahead)
+            case Hand(batch, messages, ahead, knows):
+                self.queue.hand(batch, messages, ahead, knows)
             case Stop():
                 dropped = self.queue.stop()
                 self.say()
@@ -74,7 +74,7 @@ class Sender:
             pass
         self.port.send_message(batch.messages[0][2])
         sent = self.queue.went(batch, moment)
-        self.unsaid.append((sent.number, sent.sent_ns, time.monotonic_ns()))
+        self.unsaid.append((sent.number, sent.sent_ns, time.monotonic_ns(), sent.pushed_ns))
         if len(self.unsaid) >= MOST_UNSAID:
             self.say()
 

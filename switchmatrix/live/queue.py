@@ -7,11 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from heapq import heapify, heappop, heappush
 
-from switchmatrix.live.records import LATE_NS, MS, Sent
-
-LATE_FOR_NS = 2_000 * MS
-"""So long after a late message what is handed is late by as much; a settle that is longer than this could
-still be cut short by as much as the message was late."""
+from switchmatrix.live.records import LATE_NS, Sent
 
 FIRST_REAL_TIME = 0xF8
 """From here on messages may stand anywhere, and wait for nothing (MIDI 1.0 Detailed Specification, p. 5)."""
@@ -38,8 +34,9 @@ class Batch:
 class Queue:
     """Batches not yet sent; within a batch the order given holds, between batches the moment does.
 
-    A batch that runs late makes those handed after it as late: what they are sent was planned to come
-    after it, and would overtake it, or cut short what its last message has set going.
+    A message that leaves late pushes back the rest of its batch, and what was handed after that by
+    somebody who did not know of it: what was planned to come after would overtake it, or cut short what it
+    has set going.
     """
 
     sent: int = 0
@@ -47,12 +44,16 @@ class Queue:
     batches: dict[int, Batch] = field(default_factory=dict)
     _next: list[tuple[int, int]] = field(default_factory=list)
     """A heap with the moment of each batch that is not ahead, and its id: a song may be many batches."""
-    _slip: int = 0
-    _slip_ns: int = 0
-    """How late the last late message left, and when."""
+    _pushes: deque[tuple[int, int]] = field(default_factory=deque)
+    """Which messages have pushed back others, as how many had been sent by then, and by how much."""
 
-    def hand(self, batch: int, messages: Iterable[tuple[int, int, bytes]], ahead: bool = False) -> None:
-        """Take a batch, or more of one; a batch that is ahead goes before all that are not."""
+    def hand(
+        self, batch: int, messages: Iterable[tuple[int, int, bytes]], ahead: bool = False, knows: int = 0
+    ) -> None:
+        """Take a batch, or more of one; a batch that is ahead goes before all that are not.
+
+        How late the first `knows` messages left was known when it was planned; this must never fall.
+        """
         messages = deque(messages)
         if not messages:
             return
@@ -61,22 +62,24 @@ class Queue:
             line[batch].messages.extend(messages)
             return
         real_time = messages[0][2][0] >= FIRST_REAL_TIME
-        slip = 0 if real_time else self._inherited(messages[0][1])
+        slip = 0 if real_time else self._inherited(knows)
         line[batch] = Batch(batch, messages, slip, real_time)
         if not ahead:
             heappush(self._next, (line[batch].due(), batch))
 
-    def _inherited(self, due: int) -> int:
+    def _inherited(self, knows: int) -> int:
         """How late a batch begins that is handed now."""
-        late = [batch.slip for batch in self.batches.values() if not batch.real_time]
-        return max([*late, self._slip if due <= self._slip_ns + LATE_FOR_NS else 0])
+        while self._pushes and self._pushes[0][0] <= knows:
+            self._pushes.popleft()
+        return sum(by for _, by in self._pushes)
 
-    def _late(self, batch: Batch, slip: int) -> None:
-        """A batch runs late, and so do those that were handed after it."""
-        batch.slip = slip
-        for other in self.batches.values():
+    def _late(self, batch: Batch, by: int) -> None:
+        """A batch runs later by so much, and so do those that were handed after it."""
+        self._pushes.append((self.sent, by))
+        batch.slip += by
+        for other in (*self.ahead.values(), *self.batches.values()):
             if other.id > batch.id and not other.real_time:
-                other.slip = max(other.slip, slip)
+                other.slip += by
         waiting = (one for one in self.batches.values() if one is not batch)
         self._next = [(one.due(), one.id) for one in waiting]
         heapify(self._next)
@@ -93,19 +96,18 @@ class Queue:
         number, due, data = batch.messages.popleft()
         if line is self.batches:
             heappop(self._next)
-        if moment - due > batch.slip + LATE_NS:
-            if batch.real_time:
-                batch.slip = moment - due
-            else:
-                self._late(batch, moment - due)
-        if batch.slip and not batch.real_time:
-            self._slip, self._slip_ns = batch.slip, moment
+        self.sent += 1
+        more = moment - due - batch.slip
+        pushed = more if more > LATE_NS and not batch.real_time else 0
+        if pushed:
+            self._late(batch, pushed)
+        elif more > LATE_NS:
+            batch.slip += more
         if not batch.messages:
             del line[batch.id]
         if line is self.batches and batch.messages:
             heappush(self._next, (batch.due(), batch.id))
-        self.sent += 1
-        return Sent(number, due, moment, data)
+        return Sent(number, due, moment, data, pushed)
 
     def waiting(self) -> list[int]:
         """The numbers of what was not sent, sorted."""

@@ -8,7 +8,7 @@ MS = 1_000_000
 """Nanoseconds in a millisecond."""
 
 LATE_NS = MS
-"""A message later than this pushes back what follows it in its batch, so that settles keep their length."""
+"""A message later than this pushes back what was planned to follow it, so that settles keep their length."""
 
 LONGEST_ON_JACK = 16_000
 """JACK drops longer messages without a word: the client's ring holds 16,384 bytes, lengths included."""
@@ -24,12 +24,16 @@ class Due:
 
 @dataclass(frozen=True, slots=True)
 class Sent:
-    """A message that was handed to the MIDI server at `sent_ns`; `number` counts what its port was handed."""
+    """A message that was handed to the MIDI server at `sent_ns`; `number` counts what its port was handed.
+
+    It was late, and has pushed back by `pushed_ns` what its port had been handed with it and after it.
+    """
 
     number: int
     due_ns: int
     sent_ns: int
     data: bytes
+    pushed_ns: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,15 +42,10 @@ class Sender(Port):
         self._news: list[Sent] = []
         self._stopped: Stopped | None = None
 
-    def hand(self, messages: Sequence[Due]) -> Refused | None:
+    def hand(
+        self, messages: Sequence[Due], *, ahead: bool = False, knows: int | None = None
+    ) -> Refused | None:
         """Have a batch sent, all of it or, where one message is too long, none; moments must not fall."""
-        return self._hand(messages, ahead=False)
-
-    def ahead(self, messages: Sequence[Due]) -> Refused | None:
-        """Have a batch sent before all that still waits."""
-        return self._hand(messages, ahead=True)
-
-    def _hand(self, messages: Sequence[Due], ahead: bool) -> Refused | None:
         if self.lost is not None:
             return Refused(self.name, self.lost.reason)
         refusal = refused(self.name, self.api, messages)
@@ -60,8 +55,9 @@ class Sender(Port):
         numbered = [(next(self._numbers), one.moment_ns, one.data) for one in messages]
         for (number, _, _), one in zip(numbered, messages, strict=True):
             self._waiting[number] = one
+        known = self._sent if knows is None else knows
         for start in range(0, len(numbered), PART):
-            self._process.pipe.put(Hand(batch, tuple(numbered[start : start + PART]), ahead))
+            self._process.pipe.put(Hand(batch, tuple(numbered[start : start + PART]), ahead, known))
         return None
 
     def stop(self) -> Stopped | Lost:
@@ -94,9 +90,9 @@ class Sender(Port):
     def _word(self, word: object) -> None:
         match word:
             case Went(sent):
-                for number, moment, done in sent:
+                for number, moment, done, pushed in sent:
                     one = self._waiting.pop(number)
-                    self._news.append(Sent(number, one.moment_ns, moment, one.data))
+                    self._news.append(Sent(number, one.moment_ns, moment, one.data, pushed))
                     if self._pulse is not None:
                         self._unproved.append(done)
                 self._sent += len(sent)

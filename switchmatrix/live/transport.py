@@ -30,11 +30,14 @@ class Output(Protocol):
     def certain(self) -> int:
         """How many messages surely went through the server."""
 
-    def hand(self, messages: Sequence[Due]) -> Refused | None:
-        """Have a batch sent, each message at its moment; all of it or none is taken."""
+    def hand(
+        self, messages: Sequence[Due], *, ahead: bool = False, knows: int | None = None
+    ) -> Refused | None:
+        """Have a batch sent, each message at its moment; all of it or none is taken.
 
-    def ahead(self, messages: Sequence[Due]) -> Refused | None:
-        """Have a batch sent before all that still waits."""
+        One that is `ahead` goes before all that still waits. Its moments were planned by somebody who knew
+        how late the first `knows` messages left, in the order sent (None: all that `news` has yet told).
+        """
 
     def stop(self) -> Stopped | Lost:
         """Send nothing more of what was handed, from the next message boundary on."""

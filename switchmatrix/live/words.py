@@ -39,11 +39,15 @@ class NotOpened:
 
 @dataclass(frozen=True, slots=True)
 class Hand:
-    """Messages to send, as (number, due, bytes): a batch or a part of one."""
+    """Messages to send, as (number, due, bytes): a batch or a part of one.
+
+    Whoever planned them knew how late the first `knows` messages were that the port has sent.
+    """
 
     batch: int
     messages: tuple[tuple[int, int, bytes], ...]
     ahead: bool
+    knows: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +62,11 @@ class Close:
 
 @dataclass(frozen=True, slots=True)
 class Went:
-    """Messages sent, as (number, moment before the call, moment after it); none is a sign of life."""
+    """Messages sent, as (number, moment before the call, moment after it, by how much it has pushed back
+    what was handed with it and after it); none is a sign of life.
+    """
 
-    sent: tuple[tuple[int, int, int], ...]
+    sent: tuple[tuple[int, int, int, int], ...]
 
 
 @dataclass(frozen=True, slots=True)

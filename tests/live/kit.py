@@ -28,13 +28,16 @@ EASY = Watch(beat_ns=2_000 * MS, silence_ns=3_000 * MS, open_ns=10_000 * MS)
 
 
 class Server:
-    """A JACK server of its own name, on the dummy driver; synchronous, so that no period drops its MIDI."""
+    """A JACK server of its own name, on the dummy driver; synchronous, so that no period drops its MIDI.
+
+    Real-time where the system lets it: starved on a busy machine, jackd can hang as clients come and go.
+    """
 
     def __init__(self, name: str) -> None:
         self.name = name
         self._spoilt = False
         self._process = subprocess.Popen(
-            ["jackd", "-r", "-S", "--port-max", "128", "-n", name, "-d", "dummy", "-r", "48000", "-p", "64"],
+            ["jackd", "-R", "-S", "--port-max", "128", "-n", name, "-d", "dummy", "-r", "48000", "-p", "64"],
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,
         )

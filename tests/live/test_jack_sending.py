@@ -117,7 +117,7 @@ def test_what_is_put_ahead_leaves_before_what_waits(jack: Machine) -> None:
     sender, receiver = pair(jack, "main")
     datas = changes(3)
     sender.hand(in_time(jack, 300, 1, datas))
-    sender.ahead([Due(jack.now_ns(), SILENCE)])
+    sender.hand([Due(jack.now_ns(), SILENCE)], ahead=True)
     assert [one.data for one in heard(jack, receiver, 4)] == [SILENCE, *datas]
 
 

@@ -100,7 +100,7 @@ def test_what_is_put_ahead_goes_first() -> None:
     loop = Loop()
     hears, sends = input(loop, "main", virtual=True), output(loop, "main")
     sends.hand([Due(5, A)])
-    sends.ahead([Due(5, B)])
+    sends.hand([Due(5, B)], ahead=True)
     loop.wait(10)
     assert hears.news() == (Heard(5, B), Heard(5, A))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from switchmatrix.live.records import Due, Heard, Lost, Refused
 from switchmatrix.live.stepping.inputs import Count
@@ -11,6 +12,15 @@ from switchmatrix.live.transport import Input, Output
 
 CLOCKS = 0
 """The send that MIDI clock belongs to: nobody waits for it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pushed:
+    """A message of a send, due at `due_ns`, left late: what was to follow it comes later by `by_ns`."""
+
+    send: int
+    due_ns: int
+    by_ns: int
 
 
 class Line:
@@ -29,6 +39,8 @@ class Line:
         self._size: dict[int, int] = {}
         self._sure: dict[int, int] = {}
         self._came: list[Heard] = []
+        self._late: list[Pushed] = []
+        self._untold: deque[int] = deque()
         self.last_ns: int | None = None
 
     @property
@@ -47,8 +59,8 @@ class Line:
 
     def hand(self, send: int, messages: Sequence[Due], *, ahead: bool = False) -> Refused | None:
         """Have a send's messages sent, in order; all of them or, where it is refused, none."""
-        hand = self.output.ahead if ahead else self.output.hand
-        refused = hand(messages)
+        knows = self._untold[0] - 1 if self._untold else self._left
+        refused = self.output.hand(messages, ahead=ahead, knows=knows)
         if refused is not None:
             return refused
         for message in messages:
@@ -65,6 +77,9 @@ class Line:
             send, _ = self._waiting.pop(sent.number)
             self._left += 1
             self._unproved.append((self._left, send))
+            if sent.pushed_ns:
+                self._late.append(Pushed(send, sent.due_ns, sent.pushed_ns))
+                self._untold.append(self._left)
             self.last_ns = sent.sent_ns if send != CLOCKS else self.last_ns
         proved = self._proved()
         while self._unproved and self._unproved[0][0] <= proved:
@@ -84,6 +99,16 @@ class Line:
             # Beats that come back later say nothing of a port that was gone by then.
             return self.output.lost.certain
         return self.output.certain if self.output.beats else self._left
+
+    def late(self) -> tuple[Pushed, ...]:
+        """What has left late since this was last asked: it is to be told to whoever plans, then `told`."""
+        late, self._late = tuple(self._late), []
+        return late
+
+    def told(self) -> None:
+        """Whoever plans knows of the first that is not told yet: what is handed from now on allows for it."""
+        if self._untold:
+            self._untold.popleft()
 
     def heard(self) -> tuple[Heard, ...]:
         """What came in since this was last asked."""

@@ -12,7 +12,7 @@ from switchmatrix.live.records import MS, Due, Heard, Lost, Refused
 from switchmatrix.live.rehearsing.line import CLOCKS, Line
 from switchmatrix.live.rehearsing.opening import Open, Opening
 from switchmatrix.live.stepping.actions import Send
-from switchmatrix.live.stepping.inputs import Count, Done, PortBack, PortLost, SendFailed
+from switchmatrix.live.stepping.inputs import Count, Done, Late, PortBack, PortLost, SendFailed
 from switchmatrix.live.transport import Input, Output, Transport
 
 AGAIN_NS = 1_000 * MS
@@ -27,7 +27,7 @@ RETURN_TRIES = 5
 ENDS_S = 2.0
 """How long closing waits for ports that are just being opened; a server that hangs is left alone."""
 
-Report = Done | PortLost | PortBack | SendFailed
+Report = Done | Late | PortLost | PortBack | SendFailed
 
 
 @dataclass(slots=True, eq=False)
@@ -158,6 +158,7 @@ class RigLines:
                 moved = [line.pump() for line in link.lines]
                 if not any(moved) or link.transport.now_ns() >= until_ns:
                     break
+        self._look_for_late()
         self._look_for_loss()
         self._look_for_done()
         self._look_for_opened(until_ns)
@@ -165,11 +166,21 @@ class RigLines:
 
     def _told(self, count: int) -> Iterator[Report]:
         for _ in range(count):
-            yield self._reports.popleft()
+            report = self._reports.popleft()
+            yield report
+            line = self.line(report.port) if isinstance(report, Late) else None
+            if line is not None:
+                line.told()
 
     def heard(self) -> dict[str, tuple[Heard, ...]]:
         """What came on each return since this was last asked."""
         return {line.port: came for line in self._lines() if (came := line.heard())}
+
+    def _look_for_late(self) -> None:
+        for line in self._lines():
+            for one in line.late():
+                late = Late(self.rig, line.port, one.send, one.due_ns // 1000, -(-one.by_ns // 1000))
+                self._reports.append(late)
 
     def _look_for_done(self) -> None:
         for send, ports in list(self._sends.items()):

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from switchmatrix.compile.known import all_in_doubt, nothing_known
-from switchmatrix.live.stepping import devices, faults, reloading, walking
+from switchmatrix.live.stepping import devices, faults, lateness, reloading, walking
 from switchmatrix.live.stepping import inputs as i
 from switchmatrix.live.stepping.actions import Action, DropQueue, Leave
 from switchmatrix.live.stepping.gate import Gate, Question
@@ -139,6 +139,8 @@ def _take_other(turn: Turn, input: i.Input) -> None:
             reloading.refused(turn, input)
         case i.Done():
             faults.done(turn, input)
+        case i.Late():
+            lateness.late(turn, input)
         case i.PortLost() | i.SendFailed():
             faults.fault(turn, input)
         case i.PortBack():

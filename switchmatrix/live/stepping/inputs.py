@@ -152,6 +152,20 @@ class Done:
 
 
 @dataclass(frozen=True, slots=True)
+class Late:
+    """A message of a send, planned for `due_us`, left late: what follows it on the port has come later.
+
+    What had been handed to the port by then goes later by `by_us`, and so does all that it sets going.
+    """
+
+    rig: str
+    port: str
+    send: int
+    due_us: int
+    by_us: int
+
+
+@dataclass(frozen=True, slots=True)
 class Count:
     """Of a send's messages on one port, in order: so many went out for certain, so many may have."""
 
@@ -232,6 +246,7 @@ Input = (
     | Reloaded
     | ReloadRefused
     | Done
+    | Late
     | SendFailed
     | PortLost
     | PortBack

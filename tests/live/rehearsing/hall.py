@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from switchmatrix.live.loop import Loop, LoopInput
+from switchmatrix.live.loop import Loop, LoopInput, LoopOutput
 from switchmatrix.live.records import MS, Due, Heard, Refused
 from switchmatrix.live.rehearsing.following import Following
 from switchmatrix.live.rehearsing.journal import Journal
@@ -70,12 +70,29 @@ class _Listened(LoopInput):
         super().hear(heard)
 
 
+class _Stalling(LoopOutput):
+    """An output of the program that sends nothing while its loop is stalled."""
+
+    def next_ns(self) -> int | None:
+        due = super().next_ns()
+        return None if due is None else max(due, self._loop.stalled_ns)  # type: ignore[attr-defined]
+
+
 class FarLoop(Loop):
-    """A loop whose virtual inputs tell what they hear."""
+    """A loop whose virtual inputs tell what they hear; what is due before `stalled_ns` leaves late."""
 
     def __init__(self, start_ns: int, tells: Callable[[str, Heard], None]) -> None:
         super().__init__(start_ns)
         self._tells = tells
+        self.stalled_ns = 0
+
+    def open_output(self, name: str, *, virtual: bool = False, share: bool = False) -> LoopOutput | Refused:
+        """Open one."""
+        port = super().open_output(name, virtual=virtual, share=share)
+        if virtual or isinstance(port, Refused):
+            return port
+        self._outputs[-1] = _Stalling(self, name, False)
+        return self._outputs[-1]
 
     def open_input(self, name: str, *, virtual: bool = False) -> LoopInput | Refused:
         """Open one."""
@@ -171,6 +188,10 @@ class Hall:
             if not any(now.pending for now in self.it.state.rigs):
                 return
         raise AssertionError([now.pending for now in self.it.state.rigs])
+
+    def stall(self, rig: str, ms: float) -> None:
+        """A rig's ports send nothing for so long."""
+        self.loops[rig].stalled_ns = self.clock() + int(ms * MS)
 
     def cut(self, rig: str, away: bool = False) -> None:
         """Every port of a rig is lost; `away` where none can be opened until `back`."""

@@ -31,6 +31,7 @@ class Puppet:
     certain: int = 0
     refuses: str | None = None
     handed: list[Due] = field(default_factory=list)
+    how: list[tuple[bool, int | None]] = field(default_factory=list)
     closed: bool = False
     stops: int = 0
     at_stop: int = 0
@@ -39,25 +40,26 @@ class Puppet:
     _news: list[Sent] = field(default_factory=list)
     _left: int = 0
 
-    def hand(self, messages: Sequence[Due]) -> Refused | None:
+    def hand(
+        self, messages: Sequence[Due], *, ahead: bool = False, knows: int | None = None
+    ) -> Refused | None:
         """Take a batch."""
+        self.how.append((ahead, knows))
         if self.lost is not None or self.refuses is not None:
             return Refused(self.name, self.refuses or (self.lost.reason if self.lost else ""))
         self._queue += range(len(self.handed) + 1, len(self.handed) + 1 + len(messages))
         self.handed += messages
         return None
 
-    def ahead(self, messages: Sequence[Due]) -> Refused | None:
-        """Take a batch."""
-        return self.hand(messages)
-
-    def go(self, count: int) -> None:
-        """The next messages leave."""
+    def go(self, count: int, pushed_ns: int = 0) -> None:
+        """The next messages leave, the first of them so late."""
         for _ in range(count):
             number = self._queue.pop(0)
             due = self.handed[number - 1]
-            self._news.append(Sent(number, due.moment_ns, due.moment_ns, due.data))
+            sent = Sent(number, due.moment_ns, due.moment_ns + pushed_ns, due.data, pushed_ns)
+            self._news.append(sent)
             self._left += 1
+            pushed_ns = 0
 
     def lose(self, certain: int, unknown: int) -> None:
         """It is gone."""

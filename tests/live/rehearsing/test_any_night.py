@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.strategies import SearchStrategy
 
+from switchmatrix.live.records import MS
 from switchmatrix.live.rehearsing.session import Start
 from switchmatrix.live.stepping.gate import Gate
 from switchmatrix.live.stepping.inputs import (
@@ -32,7 +33,8 @@ from switchmatrix.live.stepping.inputs import (
     TakeOut,
 )
 from switchmatrix.live.stepping.state import Options
-from tests.live.rehearsing.hall import WITH_FEET, Hall
+from switchmatrix.midi.wire import DIN_BYTE_US, wire_time_us
+from tests.live.rehearsing.hall import WITH_FEET, Arrived, Hall
 from tests.live.stepping.drawn import FROM_ELSEWHERE
 
 RIGS = ("a-rig", "b-rig")
@@ -44,6 +46,9 @@ MOVES = (
     *(("floor", one) for one in ("B1 5C 01", "B5 07 10", "B3 1F 7F", "B1 5A 7F")),
 )
 """What surely moves something: a level, a patch, a stored level, a choice; another choice, switches."""
+
+SETTLES = {("rack", b"\xc0"): 35 * MS, ("floor", b"\xb1\x5c"): 10 * MS}
+"""What the echo and the amp settle from, and for how long (the small show's definitions)."""
 
 PEDAL, UP = bytes.fromhex("BF 40 7F"), bytes.fromhex("BF 40 00")
 
@@ -97,6 +102,11 @@ def by_hand(hall: Hall) -> None:
     hall.it.do(SetByHand())
 
 
+def stall(rig: str, ms: float) -> Does:
+    """A rig's ports send nothing for so long: what is due leaves late."""
+    return Does(f"stall {rig} {ms}", lambda hall: hall.stall(rig, ms))
+
+
 def pedal(rig: str) -> Does:
     """The pedal for next is pressed and let go."""
 
@@ -122,6 +132,7 @@ def nights() -> SearchStrategy[list[Does]]:
         st.just(Does("settle", Hall.settle)),
         st.just(Does("go 1200", lambda hall: hall.go(1_200))),
         st.builds(cut, st.sampled_from(RIGS), st.booleans(), st.booleans()),
+        st.builds(stall, st.sampled_from(RIGS), st.sampled_from((2, 9, 30, 60))),
         st.just(Does("all there", lambda hall: hall.away.clear())),
         st.builds(elsewhere, st.sampled_from(PORTS), FROM_ELSEWHERE),
         st.builds(
@@ -176,8 +187,26 @@ def check(hall: Hall) -> None:
     for id in hall.it.state.driven:
         assert (id, hall.it.state.rig(id).gate, hall.astray(id)) == (id, Gate.OPEN, [])
     assert [one for one in hall.arrived if one.gate is not Gate.OPEN] == []
+    assert disturbed(hall.arrived) == []
     for at in PORTS:
         assert (at, fits(hall.datas(*at), logged(hall, *at))) == (at, True)
+
+
+def disturbed(arrived: Sequence[Arrived]) -> list[tuple[Arrived, Arrived]]:
+    """Messages that reached a box before it had settled, each after the one that it had to settle from."""
+    found = []
+    settling: dict[tuple[str, str, int], tuple[Arrived, int]] = {}
+    for one in arrived:
+        if one.data == b"\xf8":
+            continue
+        box = (one.rig, one.port, one.data[0] & 15)
+        before = settling.get(box)
+        if before is not None and one.at_ns < before[0].at_ns + before[1]:
+            found.append((before[0], one))
+        settles = SETTLES.get((one.port, one.data[:-1]))
+        if settles is not None:
+            settling[box] = (one, settles + wire_time_us(len(one.data), DIN_BYTE_US) * 1000)
+    return found
 
 
 def logged(hall: Hall, rig: str, port: str) -> list[tuple[list[bytes], bool]]:
