@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from switchmatrix.live.queue import Queue
 from switchmatrix.live.records import MS, Sent
 
@@ -114,19 +116,66 @@ def test_batch_handed_after_a_late_one_does_not_overtake_it() -> None:
     assert order == [(113 * MS, 2), (120 * MS, 3)]
 
 
-def test_batch_handed_once_a_late_one_is_out_is_as_late_for_two_seconds() -> None:
-    dues = []
-    for due in (1_000 * MS, 3_000 * MS):
-        queue = Queue()
-        queue.hand(1, [(1, 0, b"\xc6\x1f")])
-        first = queue.next()
-        assert first is not None
-        queue.went(first, 20 * MS)
-        queue.hand(2, [(2, due, b"\xb6\x15\x60")])
-        second = queue.next()
-        assert second is not None
-        dues.append(second.due())
-    assert dues == [1_020 * MS, 3_000 * MS]
+def late_by(*late_ms: int) -> Queue:
+    """A queue of which each message so far has left so late, past when the queue had it due."""
+    queue = Queue()
+    for number, ms in enumerate(late_ms, 1):
+        queue.hand(number, [(number, number * 100 * MS, b"\xc6\x1f")])
+        batch = queue.next()
+        assert batch is not None
+        queue.went(batch, batch.due() + ms * MS)
+    return queue
+
+
+def due(queue: Queue) -> int:
+    """When the next message is due."""
+    batch = queue.next()
+    assert batch is not None
+    return batch.due()
+
+
+@pytest.mark.parametrize(("knows", "expected_ms"), [(0, 1_032), (1, 1_012), (2, 1_012), (3, 1_000)])
+def test_batch_is_as_late_as_what_its_planner_did_not_know_of(knows: int, expected_ms: int) -> None:
+    queue = late_by(20, 0, 12)
+    queue.hand(4, [(4, 1_000 * MS, b"\xb6\x15\x60")], knows=knows)
+    assert due(queue) == expected_ms * MS
+
+
+def test_what_goes_ahead_is_as_late_too() -> None:
+    queue = late_by(20)
+    queue.hand(2, [(2, 1_000 * MS, b"\xb6\x15\x60")], ahead=True)
+    assert due(queue) == 1_020 * MS
+
+
+def test_small_lateness_is_not_handed_on() -> None:
+    queue = late_by(1)
+    queue.hand(2, [(2, 1_000 * MS, b"\xb6\x15\x60")])
+    assert due(queue) == 1_000 * MS
+
+
+def test_late_message_says_by_how_much_it_pushes_back_what_follows() -> None:
+    queue = Queue()
+    queue.hand(1, [(n, n * 10 * MS, b"\xb6\x15\x60") for n in range(1, 5)])
+    pushed = []
+    for late_ms in (0, 5, 6, 9):
+        batch = queue.next()
+        assert batch is not None
+        planned = batch.messages[0][1]
+        pushed.append(queue.went(batch, planned + late_ms * MS).pushed_ns)
+    assert pushed == [0, 5 * MS, 0, 4 * MS]
+
+
+def test_what_was_planned_knowing_is_pushed_back_by_what_comes_later_only() -> None:
+    queue = Queue()
+    queue.hand(1, [(1, 0, b"\xc6\x1f"), (2, 100 * MS, b"\xb6\x15\x60")])
+    first = queue.next()
+    assert first is not None
+    queue.went(first, 5 * MS)
+    queue.hand(2, [(3, 200 * MS, b"\xc6\x00")], knows=1)
+    second = queue.next()
+    assert second is not None
+    queue.went(second, 108 * MS)
+    assert due(queue) == 203 * MS
 
 
 def test_clock_holds_up_nothing_and_is_not_held_up() -> None:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import threading
 import time
+from dataclasses import replace
 
 from switchmatrix.live.loop import Loop
 from switchmatrix.live.records import LONGEST_ON_JACK, MS, Due, Heard, Lost
 from switchmatrix.live.rehearsing import lines as rehearsing_lines
 from switchmatrix.live.rehearsing.lines import Report, RigLines
 from switchmatrix.live.rehearsing.opening import opener
-from switchmatrix.live.stepping.inputs import Count, Done, PortBack, PortLost, SendFailed
+from switchmatrix.live.stepping.inputs import Count, Done, Late, PortBack, PortLost, SendFailed
 from tests.live.kit import until
 from tests.live.rehearsing.puppets import (
     RIG,
@@ -450,3 +451,32 @@ def test_port_is_opened_only_with_its_return_where_that_is_asked_for() -> None:
     assert list(found.shut) == ["rack"]
     assert found.shut["rack"].startswith("its return is not there: ")
     assert list(found.deaf) == ["floor"]
+
+
+def test_late_message_is_told_with_what_it_pushes_back() -> None:
+    rack, _, lines = two()
+    lines.send(send(1, "rrr"))
+    rack.go(1)
+    rack.go(2, pushed_ns=20 * MS + 1)
+    assert reports(lines) == [Late(RIG, "rack", 1, rack.handed[1].moment_ns // 1000, 20_001)]
+
+
+def test_send_before_it_is_told_allows_for_no_lateness_and_one_after_it_does() -> None:
+    rack, _, lines = two()
+    lines.send(send(1, "rrr"))
+    rack.go(1)
+    rack.go(2, pushed_ns=20 * MS)
+    telling = lines.poll(0)
+    lines.send(send(2, "r"))
+    assert isinstance(next(telling), Late)
+    lines.send(send(3, "r"))
+    assert list(telling) == []
+    lines.send(send(4, "r"))
+    assert [knows for _, knows in rack.how] == [0, 1, 1, 3]
+
+
+def test_silence_is_handed_ahead() -> None:
+    rack, _, lines = two()
+    lines.send(send(1, "r"))
+    lines.send(replace(send(2, "r"), ahead=True))
+    assert [ahead for ahead, _ in rack.how] == [False, True]
