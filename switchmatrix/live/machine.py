@@ -73,9 +73,13 @@ class Machine:
         links = [*ports, *([] if self._pulse is None or self._pulse.lost else [self._pulse])]
         until = min([until_ns, *(link.silent_at() for link in links)])
         unwritten = [link for link in links if link.has_unwritten()]
-        select.select(links, unwritten, [], max(0, until - time.monotonic_ns()) / 1e9)
-        for link in links:
+        says, hears, _ = select.select(links, unwritten, [], max(0, until - time.monotonic_ns()) / 1e9)
+        now = time.monotonic_ns()
+        for link in {*says, *hears, *(link for link in links if now >= link.silent_at())}:
             link.pump()
+        if self._pulse is not None and self._pulse.lost is not None:
+            for port in ports:
+                port.pump()
 
     def close(self) -> None:
         """Close every port that this opened."""

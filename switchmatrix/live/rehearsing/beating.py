@@ -15,6 +15,9 @@ from switchmatrix.model.rig import Rig
 AHEAD_NS = 60 * MS
 """Clocks are handed over so long before they are due: what comes between waits for none of them."""
 
+LEFT_NS = AHEAD_NS // 2
+"""And not before so few of those handed over are left: few batches are less work than many."""
+
 
 def quarter_at(show: Prepared, key: Key) -> Fraction | None:
     """How long a quarter note is at a stop, in milliseconds; None without a tempo."""
@@ -64,7 +67,7 @@ class Beating:
 
         A port whose devices that want them are all absent gets none.
         """
-        if self._clock is None or now_ns + AHEAD_NS <= self._until:
+        if self._clock is None or now_ns + LEFT_NS < self._until:
             return {}
         # What lies behind us is left out: a clock that comes late tells a wrong tempo.
         start, end = max(self._until, now_ns), now_ns + AHEAD_NS

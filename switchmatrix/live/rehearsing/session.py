@@ -43,7 +43,7 @@ from switchmatrix.live.stepping.stops import Key
 from switchmatrix.live.whole import messages
 from switchmatrix.simulate.stream import heard as events_in
 
-LEAD_US = 2_000
+LEAD_US = 1_500
 """From a step to its first message: every port's process has been told by then."""
 
 MOST_SAID = 40

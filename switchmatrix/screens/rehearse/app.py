@@ -14,8 +14,8 @@ from typing import ClassVar
 
 from rich.text import Text
 from textual.app import App, ComposeResult
+from textual.events import Event, Resize
 from textual.events import Key as KeyPressed
-from textual.events import Resize
 from textual.widgets import Input as Field
 from textual.widgets import Static
 
@@ -166,12 +166,19 @@ class RehearsalApp(App[None]):
         # The messages are with the port's process before any of this is drawn.
         self.call_later(self.draw)
 
+    async def on_event(self, event: Event) -> None:
+        """A key is ours at once, unless something is typed: on its way through the widgets it loses time."""
+        if isinstance(event, KeyPressed) and self.typing is None and self.is_running:
+            self._key(event)
+        else:
+            await super().on_event(event)
+
     def on_key(self, event: KeyPressed) -> None:
-        """A key; while something is typed only what leaves or chooses is ours."""
+        """While something is typed only what leaves or chooses is ours."""
         if self.typing is not None:
             self._typed(event)
-            return
-        event.prevent_default()
+
+    def _key(self, event: KeyPressed) -> None:
         key = event.character if event.character is not None and event.is_printable else event.key
         if self.rehearsal.state.asking is Question.HOME:
             # The key answers, and does nothing besides: `n` is what a person types for no.
