@@ -44,7 +44,7 @@ from switchmatrix.live.whole import messages
 from switchmatrix.simulate.stream import heard as events_in
 
 LEAD_US = 1_500
-"""From a step to its first message: every port's process has been told by then."""
+"""From a step to its first message: by then every port's process has mostly been told."""
 
 MOST_SAID = 40
 """Sentences kept for a person to read."""

@@ -100,6 +100,7 @@ def silence(turn: Turn) -> None:
             drop(turn, id)
             bring(turn, id, SILENCE, ahead=True)
     turn.ask_at_gate()
+    turn.tell_held_back()
 
 
 def drop(turn: Turn, id: str) -> None:

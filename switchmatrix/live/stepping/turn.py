@@ -49,6 +49,12 @@ class Turn:
         self.state = replace(self.state, asking=Question.MUTED)
         self.actions.append(Ask(Question.MUTED, words))
 
+    def tell_held_back(self) -> None:
+        """Say of the rigs at the gate that what was just asked for does not reach them."""
+        for id in self.state.held_back():
+            title = self.state.prepared(id).rig.title
+            self.say(f"{title} is held back: it is sent nothing until outputs are muted and people told")
+
 
 def named(key: Key) -> dict[str, object]:
     """A stop as the log has it."""

@@ -71,6 +71,7 @@ def again(turn: Turn) -> None:
     turn.state = replace(turn.state, goal=turn.state.at, peek=None)
     turn.forget_home()
     bring_all(turn, turn.state.at, whole=True)
+    turn.tell_held_back()
 
 
 def ask_for_home(turn: Turn) -> None:

@@ -119,6 +119,14 @@ def test_what_was_stepped_to_at_the_gate_is_sent_and_fires_nothing() -> None:
     assert (rehearsal.wrong(), rehearsal.fired()) == ([], 0)
 
 
+def test_who_asks_for_more_at_the_gate_is_told_that_the_rig_is_held_back() -> None:
+    rehearsal = Rehearsal(SHOW)
+    held = "A rig is held back: it is sent nothing until outputs are muted and people told"
+    assert [told(rehearsal.take(one)) for one in (Again(), Silence(), Next())] == [[held], [held], []]
+    rehearsal.take(OutputsMuted())
+    assert held not in told(rehearsal.take(Again()))
+
+
 def test_a_second_rig_has_a_gate_of_its_own() -> None:
     rehearsal = running()
     assert sends(rehearsal.take(Drive(("a-rig", "b-rig")))) == []
