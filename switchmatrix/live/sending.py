@@ -76,9 +76,23 @@ def deliver(
     if clocks is not None:
         wires.hand(clocks(start))
     sent = wires.run(stop)
-    while sent and wires.transport.now_ns() < start + change.us * 1000 and not wires.lost and not stop():
-        wires.wait(start + change.us * 1000)
+    landed = start + change.us * 1000 + _latest(wires, taken)
+    while sent and wires.transport.now_ns() < landed and not wires.lost and not stop():
+        wires.wait(landed)
     return _delivery(wires, change, places, taken, stop(), None, wires.missed - missed)
+
+
+def _latest(wires: Wires, taken: Mapping[str, range]) -> int:
+    """How late the latest of these messages left: so much later all of it has landed, at most."""
+    return max(
+        (
+            s.sent_ns - s.due_ns
+            for port, numbers in taken.items()
+            for s in wires.by_port[port].log
+            if s.number in numbers
+        ),
+        default=0,
+    )
 
 
 def _ns(message: Timed) -> int:

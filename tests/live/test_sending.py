@@ -80,6 +80,31 @@ def test_change_that_is_stopped_ends_between_two_messages() -> None:
     assert sorted(data for tap in one.taps.values() for data in tap.kept) == sorted(sent)
 
 
+class Stalls(Loop):
+    """A loop whose pace holds up the first message by a fifth of a second."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.stalled = False
+
+    def wait(self, until_ns: int) -> None:
+        dues = [due for port in self._outputs if (due := port.next_ns()) is not None]
+        if dues and not self.stalled and min(dues) <= until_ns:
+            self.stalled = True
+            self._now = min(dues) + 200 * MS
+        super().wait(max(until_ns, self._now))
+
+
+def test_change_counts_as_landed_only_when_what_left_late_has() -> None:
+    ends = []
+    for loop in (Loop(), Stalls()):
+        one = played(A_RIG.rig, loop)
+        begins = loop.now_ns()
+        delivery = deliver(one.wires, chorus(one), never)
+        ends.append(loop.now_ns() - begins - max(delivery.late_ns.values()))
+    assert ends[1] >= ends[0] > 0
+
+
 def test_after_a_stop_what_was_not_sent_stands_as_before_and_what_was_is_unknown() -> None:
     one = on_a_rig()
     before = settled_rig(one.rig, VERSE)

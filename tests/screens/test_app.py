@@ -368,11 +368,12 @@ def test_port_that_is_lost_is_told_and_comes_back(tmp_path: Path, size: tuple[in
         play(one.app(), lost_and_back(one), size)
 
 
-def test_q_leaves_and_the_log_says_so(tmp_path: Path) -> None:
+@pytest.mark.parametrize("key", ["q", "ctrl+c", "ctrl+q"])
+def test_q_leaves_and_the_log_says_so(tmp_path: Path, key: str) -> None:
     with room(tmp_path, said=True) as one:
 
         async def act(_app: RehearsalApp, pilot: Pilot[None]) -> None:
-            await pilot.press("q")
+            await pilot.press(key)
 
         play(one.app(), act)
         assert one.rehearsal.left

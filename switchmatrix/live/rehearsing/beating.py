@@ -12,10 +12,10 @@ from switchmatrix.live.stepping.prepared import Prepared
 from switchmatrix.live.stepping.stops import Key
 from switchmatrix.model.rig import Rig
 
-AHEAD_NS = 60 * MS
+AHEAD_NS = 75 * MS
 """Clocks are handed over so long before they are due: what comes between waits for none of them."""
 
-LEFT_NS = AHEAD_NS // 2
+LEFT_NS = 60 * MS
 """And not before so few of those handed over are left: few batches are less work than many."""
 
 

@@ -205,6 +205,7 @@ class RigLines:
     def _lose(self, lost: Mapping[str, Lost]) -> None:
         """Let go of those ports."""
         counts = self._stop()
+        self._look_for_late()
         for port, loss in lost.items():
             self.shut[port] = loss.reason
             self._tries = 0

@@ -34,10 +34,12 @@ from switchmatrix.live.stepping.inputs import (
     PortLost,
     Reached,
     SendFailed,
+    Silence,
 )
 from switchmatrix.live.stepping.log import Resumed
 from switchmatrix.live.stepping.mtc import Followed
 from switchmatrix.live.stepping.prepared import Prepared
+from switchmatrix.live.stepping.sending import silenced
 from switchmatrix.live.stepping.state import Options, Stepping
 from switchmatrix.live.stepping.stops import Key
 from switchmatrix.live.whole import messages
@@ -129,6 +131,11 @@ class Rehearsal:
 
     def do(self, input: Input) -> None:
         """Something has happened."""
+        if isinstance(input, Silence):
+            # What leaves until its port has stopped must have begun by the moment that is planned from.
+            for id in silenced(self.state):
+                if self.state.rig(id).pending:
+                    self.lines[id].drop()
         before = self.state
         self.state, actions = core.step(before, input, self._now_us())
         self.steps += 1

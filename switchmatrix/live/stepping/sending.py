@@ -10,7 +10,7 @@ from switchmatrix.live.stepping.breaking import broken, dropped_busy
 from switchmatrix.live.stepping.gate import Gate
 from switchmatrix.live.stepping.moves import in_time
 from switchmatrix.live.stepping.prepared import SILENCE
-from switchmatrix.live.stepping.state import Pending
+from switchmatrix.live.stepping.state import Pending, Stepping
 from switchmatrix.live.stepping.stops import Key
 from switchmatrix.live.stepping.turn import Turn, named
 
@@ -88,17 +88,24 @@ def pass_gate(turn: Turn, id: str) -> None:
     bring(turn, id, goal, whole=True)
 
 
+def silenced(state: Stepping) -> tuple[str, ...]:
+    """The rigs that `silence` is sent to at once, ahead of what waits, which is dropped."""
+    return tuple(
+        id for id in state.driven if state.prepared(id).has_silence and state.rig(id).gate is Gate.OPEN
+    )
+
+
 def silence(turn: Turn) -> None:
     """`silence` for the driven rigs, ahead of what waits, which is dropped."""
     turn.state = replace(turn.state, goal=SILENCE, peek=None)
     turn.forget_home()
     for id in turn.state.driven:
-        now, ready = turn.state.rig(id), turn.state.prepared(id)
+        ready = turn.state.prepared(id)
         if not ready.has_silence:
             turn.say(f"{ready.rig.title} has no standing scene `silence`: nothing is sent")
-        elif now.gate is Gate.OPEN:
-            drop(turn, id)
-            bring(turn, id, SILENCE, ahead=True)
+    for id in silenced(turn.state):
+        drop(turn, id)
+        bring(turn, id, SILENCE, ahead=True)
     turn.ask_at_gate()
     turn.tell_held_back()
 

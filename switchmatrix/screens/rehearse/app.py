@@ -51,6 +51,7 @@ _STEPS: dict[str, i.Input] = {
     "o": i.SetByHand(),
     "q": i.Quit(),
     "ctrl+c": i.Quit(),
+    "ctrl+q": i.Quit(),
 }
 _SCROLLS = {"up": -1, "down": 1, "pageup": -1, "pagedown": 1}
 """On a page these look further; nothing is sent by them there."""

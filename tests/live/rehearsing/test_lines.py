@@ -461,6 +461,15 @@ def test_late_message_is_told_with_what_it_pushes_back() -> None:
     assert reports(lines) == [Late(RIG, "rack", 1, rack.handed[1].moment_ns // 1000, 20_001)]
 
 
+def test_what_left_late_is_told_of_a_port_that_is_lost_as_well() -> None:
+    rack, _, lines = two()
+    lines.send(send(1, "rr"))
+    rack.go(1, pushed_ns=20 * MS)
+    rack.lose(0, 1)
+    lines.send(send(2, "r"))
+    assert [type(one) for one in reports(lines)] == [Late, PortLost]
+
+
 def test_send_before_it_is_told_allows_for_no_lateness_and_one_after_it_does() -> None:
     rack, _, lines = two()
     lines.send(send(1, "rrr"))

@@ -9,8 +9,10 @@ from pathlib import Path
 import pytest
 
 from switchmatrix.live.gate import ShutError
+from switchmatrix.live.records import MS
 from switchmatrix.live.rehearsing.following import Following, Kind
 from switchmatrix.live.rehearsing.journal import last_run
+from switchmatrix.live.rehearsing.lines import RigLines
 from switchmatrix.live.rehearsing.session import Start
 from switchmatrix.live.stepping.actions import Send
 from switchmatrix.live.stepping.gate import Gate
@@ -412,3 +414,37 @@ def test_nothing_is_kept_of_a_thousand_sends_that_are_through(tmp_path: Path) ->
     assert hall.it.state.sends > 500
     assert [len(one) for one in kept] == [0] * 7
     assert (len(hall.it.said) <= 40, len(hall.it._pressed)) == (True, 0)
+
+
+def test_silence_leaves_a_box_its_settle_whatever_left_until_its_port_had_stopped(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    hall = begun(tmp_path)
+    hall.it.do(Next())
+    recall = next(
+        message.starts_us * 1000
+        for message in hall.it.state.rig("a-rig").pending[0].messages
+        if message.step.data[0] == 0xC0
+    )
+    while hall.clock() < recall - 2 * MS:
+        hall.it.poll()
+        hall._now = hall.clock() + MS // 2
+    stop = RigLines.drop
+
+    def slowly(lines: RigLines) -> None:
+        until = hall.clock() + 3 * MS
+        while hall.clock() < until:
+            hall._now = hall.clock() + MS // 10
+            for link in lines._links:
+                link.transport.wait(hall.clock())
+                for line in link.lines:
+                    line.pump()
+        stop(lines)
+
+    monkeypatch.setattr(RigLines, "drop", slowly)
+    hall.it.do(Silence())
+    hall.settle()
+    echo = [one for one in hall.arrived if one.port == "rack" and one.data[0] & 15 == 0]
+    recalls = [n for n, one in enumerate(echo) if one.at_ns >= recall and one.data[0] == 0xC0]
+    assert len(recalls) == 2
+    assert echo[recalls[0] + 1].at_ns - echo[recalls[0]].at_ns >= 35 * MS
