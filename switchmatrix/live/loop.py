@@ -38,8 +38,7 @@ class LoopOutput:
         refusal = refused(self.name, API, messages)
         if refusal is None:
             numbered = [(next(self._numbers), one.moment_ns, one.data) for one in messages]
-            known = self._queue.sent - len(self._news) if knows is None else knows
-            self._queue.hand(next(self._batches), numbered, ahead, known)
+            self._queue.hand(next(self._batches), numbered, ahead, knows)
         return refusal
 
     def stop(self) -> Stopped | Lost:

@@ -17,13 +17,15 @@ FIRST_REAL_TIME = 0xF8
 class Batch:
     """Messages in their order as (number, due, bytes); `slip` is how late the batch runs.
 
-    `real_time` is a batch of MIDI clock, which neither holds up others nor is held up.
+    `real_time` is a batch of MIDI clock, which neither holds up others nor is held up; one that stands
+    `alone` is not held up either, since it depends on nothing that was sent before it.
     """
 
     id: int
     messages: deque[tuple[int, int, bytes]]
     slip: int = 0
     real_time: bool = False
+    alone: bool = False
 
     def due(self) -> int:
         """The moment before which the next message must not leave."""
@@ -48,11 +50,16 @@ class Queue:
     """Which messages have pushed back others, as how many had been sent by then, and by how much."""
 
     def hand(
-        self, batch: int, messages: Iterable[tuple[int, int, bytes]], ahead: bool = False, knows: int = 0
+        self,
+        batch: int,
+        messages: Iterable[tuple[int, int, bytes]],
+        ahead: bool = False,
+        knows: int | None = 0,
     ) -> None:
         """Take a batch, or more of one; a batch that is ahead goes before all that are not.
 
-        How late the first `knows` messages left was known when it was planned; this must never fall.
+        How late the first `knows` messages left was known when it was planned; this must never fall. None:
+        it depends on nothing that was handed before.
         """
         messages = deque(messages)
         if not messages:
@@ -62,8 +69,8 @@ class Queue:
             line[batch].messages.extend(messages)
             return
         real_time = messages[0][2][0] >= FIRST_REAL_TIME
-        slip = 0 if real_time else self._inherited(knows)
-        line[batch] = Batch(batch, messages, slip, real_time)
+        slip = 0 if real_time or knows is None else self._inherited(knows)
+        line[batch] = Batch(batch, messages, slip, real_time, real_time or knows is None)
         if not ahead:
             heappush(self._next, (line[batch].due(), batch))
 
@@ -78,7 +85,7 @@ class Queue:
         self._pushes.append((self.sent, by))
         batch.slip += by
         for other in (*self.ahead.values(), *self.batches.values()):
-            if other.id > batch.id and not other.real_time:
+            if other.id > batch.id and not other.alone:
                 other.slip += by
         waiting = (one for one in self.batches.values() if one is not batch)
         self._next = [(one.due(), one.id) for one in waiting]

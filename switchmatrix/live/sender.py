@@ -55,9 +55,8 @@ class Sender(Port):
         numbered = [(next(self._numbers), one.moment_ns, one.data) for one in messages]
         for (number, _, _), one in zip(numbered, messages, strict=True):
             self._waiting[number] = one
-        known = self._sent if knows is None else knows
         for start in range(0, len(numbered), PART):
-            self._process.pipe.put(Hand(batch, tuple(numbered[start : start + PART]), ahead, known))
+            self._process.pipe.put(Hand(batch, tuple(numbered[start : start + PART]), ahead, knows))
         return None
 
     def stop(self) -> Stopped | Lost:

@@ -36,7 +36,7 @@ class Output(Protocol):
         """Have a batch sent, each message at its moment; all of it or none is taken.
 
         One that is `ahead` goes before all that still waits. Its moments were planned by somebody who knew
-        how late the first `knows` messages left, in the order sent; None where he has waited for all of them.
+        how late the first `knows` messages left, in the order sent; None where they depend on none of them.
         """
 
     def stop(self) -> Stopped | Lost:

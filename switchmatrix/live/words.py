@@ -41,13 +41,14 @@ class NotOpened:
 class Hand:
     """Messages to send, as (number, due, bytes): a batch or a part of one.
 
-    Whoever planned them knew how late the first `knows` messages were that the port has sent.
+    Whoever planned them knew how late the first `knows` messages were that the port has sent; None where
+    they depend on nothing that was handed before.
     """
 
     batch: int
     messages: tuple[tuple[int, int, bytes], ...]
     ahead: bool
-    knows: int
+    knows: int | None
 
 
 @dataclass(frozen=True, slots=True)

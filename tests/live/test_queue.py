@@ -178,6 +178,17 @@ def test_what_was_planned_knowing_is_pushed_back_by_what_comes_later_only() -> N
     assert due(queue) == 203 * MS
 
 
+def test_what_depends_on_nothing_before_is_not_pushed_back() -> None:
+    queue = Queue()
+    queue.hand(1, [(1, 0, b"\xc6\x1f"), (2, 100 * MS, b"\xb6\x15\x60")], knows=None)
+    queue.hand(2, [(3, 90 * MS, b"\xc6\x00")], knows=None)
+    first = queue.next()
+    assert first is not None
+    queue.went(first, 20 * MS)
+    queue.hand(3, [(4, 95 * MS, b"\xc6\x01")], knows=None)
+    assert [(one.number, one.sent_ns) for one in run(queue)] == [(3, 90 * MS), (4, 95 * MS), (2, 120 * MS)]
+
+
 def test_clock_holds_up_nothing_and_is_not_held_up() -> None:
     queue = Queue()
     queue.hand(1, [(1, 0, b"\xf8"), (2, 20 * MS, b"\xf8")])
