@@ -127,6 +127,13 @@ def late_by(*late_ms: int) -> Queue:
     return queue
 
 
+def leave(queue: Queue, moment: int) -> None:
+    """The next message leaves."""
+    batch = queue.next()
+    assert batch is not None
+    queue.went(batch, moment)
+
+
 def due(queue: Queue) -> int:
     """When the next message is due."""
     batch = queue.next()
@@ -168,13 +175,9 @@ def test_late_message_says_by_how_much_it_pushes_back_what_follows() -> None:
 def test_what_was_planned_knowing_is_pushed_back_by_what_comes_later_only() -> None:
     queue = Queue()
     queue.hand(1, [(1, 0, b"\xc6\x1f"), (2, 100 * MS, b"\xb6\x15\x60")])
-    first = queue.next()
-    assert first is not None
-    queue.went(first, 5 * MS)
+    leave(queue, 5 * MS)
     queue.hand(2, [(3, 200 * MS, b"\xc6\x00")], knows=1)
-    second = queue.next()
-    assert second is not None
-    queue.went(second, 108 * MS)
+    leave(queue, 108 * MS)
     assert due(queue) == 203 * MS
 
 
@@ -182,9 +185,7 @@ def test_what_depends_on_nothing_before_is_not_pushed_back() -> None:
     queue = Queue()
     queue.hand(1, [(1, 0, b"\xc6\x1f"), (2, 100 * MS, b"\xb6\x15\x60")], knows=None)
     queue.hand(2, [(3, 90 * MS, b"\xc6\x00")], knows=None)
-    first = queue.next()
-    assert first is not None
-    queue.went(first, 20 * MS)
+    leave(queue, 20 * MS)
     queue.hand(3, [(4, 95 * MS, b"\xc6\x01")], knows=None)
     assert [(one.number, one.sent_ns) for one in run(queue)] == [(3, 90 * MS), (4, 95 * MS), (2, 120 * MS)]
 
@@ -192,9 +193,7 @@ def test_what_depends_on_nothing_before_is_not_pushed_back() -> None:
 def test_clock_holds_up_nothing_and_is_not_held_up() -> None:
     queue = Queue()
     queue.hand(1, [(1, 0, b"\xf8"), (2, 20 * MS, b"\xf8")])
-    clock = queue.next()
-    assert clock is not None
-    queue.went(clock, 15 * MS)
+    leave(queue, 15 * MS)
     queue.hand(2, [(3, 30 * MS, b"\xc6\x00")])
     queue.hand(3, [(4, 31 * MS, b"\xf8")])
     assert [batch.slip for batch in queue.batches.values()] == [15 * MS, 0, 0]
